@@ -1,0 +1,130 @@
+import type { Side } from '../landmarks/side.ts';
+
+/** Constraint ladder, least first. */
+export const CONSTRAINT_LEVELS = ['ps', 'vvc', 'hinge'] as const;
+export type ConstraintLevel = (typeof CONSTRAINT_LEVELS)[number];
+
+/** Closed or open line in the component's own frame, mm: `[x, y]` pairs. */
+export type Polyline = readonly (readonly [number, number])[];
+
+/**
+ * Outlines to draw to scale. Coronal: x = lateral +, y = proximal +. Sagittal: x = anterior +, y = proximal +.
+ * Origin of a femur: on the distal surface; coronal x = 0 at mid-width; sagittal x = 0 at the posterior-most surface.
+ * Origin of a tray: middle of its upper face. Origin of an insert: middle of its lower face.
+ */
+export interface Outlines {
+  readonly coronal: readonly Polyline[];
+  readonly sagittal: readonly Polyline[];
+}
+
+interface Part {
+  readonly ref: string;
+  readonly name: string;
+}
+
+export interface Femur extends Part {
+  readonly size: number;
+  readonly side: Side | 'both';
+  /** td, tp: distal and posterior thickness, mm. */
+  readonly distalMm: number;
+  readonly posteriorMm: number;
+  /** A: anteroposterior size, flange face to posterior surface, mm. */
+  readonly apMm: number;
+  readonly widthMm: number;
+  readonly boxWidthMm: number;
+  readonly boxDepthMm: number;
+  /** Angle of the stem to the perpendicular of the distal face in the coronal plane, valgus +, deg. */
+  readonly stemValgusDeg: number;
+  readonly levels: readonly ConstraintLevel[];
+  readonly outlines: Outlines;
+}
+
+/** Distal or posterior femoral augment of one thickness. */
+export interface FemoralAugment extends Part {
+  readonly face: 'distal' | 'posterior';
+  readonly thicknessMm: number;
+  readonly femurSizes: readonly number[];
+}
+
+export interface Tray extends Part {
+  readonly size: number;
+  /** tt: thickness from bone face to insert face, mm. */
+  readonly thicknessMm: number;
+  readonly widthMm: number;
+  readonly apMm: number;
+  readonly keelMm: number;
+  readonly outlines: Outlines;
+}
+
+/** Tibial block under one half of the tray, or under both when used twice. */
+export interface TibialAugment extends Part {
+  readonly thicknessMm: number;
+  readonly traySizes: readonly number[];
+}
+
+export interface Insert extends Part {
+  readonly size: number;
+  readonly level: ConstraintLevel;
+  /** Labelled thickness, mm, and h: true height from its lower face to the bearing surface's low point, mm. */
+  readonly labelMm: number;
+  readonly heightMm: number;
+  /** Least polyethylene under the bearing surface, mm. */
+  readonly leastPolyethyleneMm: number;
+}
+
+export interface Stem extends Part {
+  readonly bone: 'femur' | 'tibia' | 'both';
+  readonly fixation: 'cemented' | 'press-fit';
+  readonly diameterMm: number;
+  readonly lengthMm: number;
+}
+
+export interface OffsetCoupler extends Part {
+  readonly bone: 'femur' | 'tibia' | 'both';
+  readonly offsetMm: number;
+  readonly addedLengthMm: number;
+}
+
+/** What may be joined with what, by size; anything not listed is refused. */
+export interface CompatibilityTable {
+  readonly femurInsert: readonly {
+    readonly femurSize: number;
+    readonly insertSize: number;
+    readonly level: ConstraintLevel;
+  }[];
+  readonly insertTray: readonly { readonly insertSize: number; readonly traySize: number }[];
+  readonly femurTray: readonly { readonly femurSize: number; readonly traySize: number }[];
+}
+
+/** Limits stated by the maker of the system. */
+export interface CatalogueLimits {
+  /** Deepest space that cement alone may fill under a component, mm. */
+  readonly cementMm: number;
+  /** Most bone that may be cut away to seat a component, mm. */
+  readonly cutMm: number;
+  /** Most overhang of a component beyond the bone, each side, mm. */
+  readonly overhangMm: number;
+  /** Most that the flange may stand off the anterior cortex, mm. */
+  readonly flangeGapMm: number;
+  readonly slopeDeg: readonly number[];
+}
+
+export interface Catalogue {
+  readonly format: 'gapline-catalogue';
+  readonly version: '1.0';
+  readonly id: string;
+  readonly name: string;
+  /** True for a system that exists only as an example. Shown wherever its parts are named. */
+  readonly invented: boolean;
+  readonly retrievedOn: string;
+  readonly sourceDocument: string;
+  readonly femurs: readonly Femur[];
+  readonly femoralAugments: readonly FemoralAugment[];
+  readonly trays: readonly Tray[];
+  readonly tibialAugments: readonly TibialAugment[];
+  readonly inserts: readonly Insert[];
+  readonly stems: readonly Stem[];
+  readonly offsetCouplers: readonly OffsetCoupler[];
+  readonly compatibility: CompatibilityTable;
+  readonly limits: CatalogueLimits;
+}

@@ -1,0 +1,74 @@
+import type { ConstraintLevel } from '../catalogue/catalogue.ts';
+import type { PerCompartment } from '../landmarks/side.ts';
+import type { Reason } from '../measure/outcome.ts';
+
+/** A full choice of parts and of how they seat, spec section 4. Refs are catalogue refs; null = not used. */
+export interface Construct {
+  readonly level: ConstraintLevel;
+  readonly femur: string;
+  readonly distalAugments: PerCompartment<string | null>;
+  readonly posteriorAugments: PerCompartment<string | null>;
+  readonly tray: string;
+  readonly tibialAugments: PerCompartment<string | null>;
+  readonly insert: string;
+  readonly femoralStem: string | null;
+  readonly femoralOffset: string | null;
+  readonly tibialStem: string | null;
+  /** J: distal surface proximal to the target joint line, mm. */
+  readonly femurProximalMm: number;
+  /** q: posterior surface anterior to the target posterior line, mm. */
+  readonly femurAnteriorMm: number;
+  /** o: posterior shift, from stem offset and from leaving the flange off the cortex, mm. */
+  readonly posteriorShiftMm: number;
+  /** U: tray's bone face proximal to the target joint line (negative = distal), mm. */
+  readonly trayMm: number;
+  readonly slopeDeg: number;
+}
+
+/** What a construct does, all mm: spaces under it (+ filled with cement, - bone cut) and laxity (+ loose, - tight). */
+export interface ConstructEffect {
+  readonly femurDistalSpaceMm: PerCompartment<number>;
+  readonly femurPosteriorSpaceMm: PerCompartment<number>;
+  readonly tibiaSpaceMm: PerCompartment<number>;
+  readonly flangeGapMm: number;
+  /** K: insert surface proximal to the target joint line. */
+  readonly bearingMm: number;
+  readonly extensionLaxityMm: PerCompartment<number>;
+  readonly flexionLaxityMm: PerCompartment<number>;
+  readonly femurOverhangMm: number;
+  readonly trayOverhangMm: number;
+}
+
+/** One term of the cost, shown beside its share. */
+export interface LedgerLine {
+  readonly id: string;
+  readonly label: string;
+  /** The amount that is charged for, in its unit. */
+  readonly amount: number;
+  readonly unit: 'mm' | 'deg' | 'count' | 'level';
+  readonly weight: number;
+  readonly cost: number;
+  readonly reason: string;
+}
+
+export interface SolvedConstruct {
+  readonly construct: Construct;
+  readonly effect: ConstructEffect;
+  readonly cost: number;
+  readonly ledger: readonly LedgerLine[];
+  /** How it differs in kind from the best one, in plain words; empty for the best. */
+  readonly differs: string;
+}
+
+export interface SolverAnswer {
+  readonly best: SolvedConstruct;
+  readonly alternatives: readonly SolvedConstruct[];
+  /** Number of combinations that the compatible catalogue allows. */
+  readonly combinations: number;
+}
+
+/** No construct fits: the limits that exclude the nearest ones, and the smallest relaxation of each. */
+export interface Infeasible {
+  readonly clashes: readonly (Reason & { readonly byMm?: number })[];
+  readonly nearest: SolvedConstruct | null;
+}

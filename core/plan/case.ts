@@ -1,0 +1,122 @@
+import type { BoneClass, BoneQuality, LigamentState } from '../bone/bone-class.ts';
+import type { FilmScaleFacts } from '../calibration/film-scale-facts.ts';
+import type { WeightTable } from '../gaps/weights.ts';
+import type { JointLineCorrelations } from '../joint-line/estimate-types.ts';
+import type { Mark } from '../landmarks/mark.ts';
+import type { PerCompartment, Side } from '../landmarks/side.ts';
+import type { ColumnDirection, View } from '../landmarks/view.ts';
+
+/** A case as stored: `case.json`. Absent fields are unknown, never zero. Units are in the names. */
+export interface CaseFile {
+  readonly format: 'gapline-case';
+  readonly version: '1.0';
+  readonly id: string;
+  readonly title: string;
+  readonly side: Side;
+  readonly patient: Patient;
+  readonly films: readonly CaseFilm[];
+  readonly marks: readonly Mark[];
+  readonly implants?: ImplantsInPlace;
+  readonly examination?: Examination;
+  readonly bone?: BoneFindings;
+  readonly settings?: CaseSettings;
+  /** Catalogue id; absent = none chosen, then no construct is proposed. */
+  readonly catalogue?: string;
+  /** True for invented demonstration cases. */
+  readonly invented?: boolean;
+  readonly note?: string;
+}
+
+/** Kept apart from the films; every field may be absent. */
+export interface Patient {
+  readonly id?: string;
+  readonly name?: string;
+  readonly sex?: 'female' | 'male';
+  readonly birthDate?: string;
+}
+
+export interface CaseFilm {
+  readonly id: string;
+  /** File name in the case folder. */
+  readonly file: string;
+  /** SHA-256 of the file's bytes, hex. */
+  readonly sha256?: string;
+  readonly view: View;
+  /** `both` for a long-leg film of both legs. */
+  readonly side: Side | 'both';
+  readonly takenOn?: string;
+  readonly role: 'present' | 'before-first-replacement' | 'after-first-replacement';
+  readonly standing?: boolean;
+  /** Direction that columns run towards, from the file or confirmed by a person. */
+  readonly columnsTowards?: ColumnDirection;
+  /** What the file says about scale. */
+  readonly scaleFacts: FilmScaleFacts;
+  /** Calibration chosen by a person; absent = what the file allows. */
+  readonly scale?: ChosenScale;
+  /** A person confirmed the side although file and case disagree or the file says nothing. */
+  readonly sideConfirmed?: { readonly by: string; readonly on: string };
+}
+
+export type ChosenScale =
+  | {
+      readonly kind: 'known-implant';
+      readonly part: 'tray' | 'femoral-component';
+      readonly side: Side;
+      readonly widthMm: number;
+    }
+  | { readonly kind: 'ball'; readonly diameterMm: number }
+  | { readonly kind: 'magnification'; readonly factor: number; readonly from: string }
+  | {
+      readonly kind: 'distances';
+      readonly sourceToDetectorMm: number;
+      readonly sourceToKneeMm: number;
+      readonly from: string;
+    }
+  | { readonly kind: 'stated-spacing'; readonly mmPerPx: number; readonly from: string };
+
+/** What is in the knee now, from the operation note or labels. */
+export interface ImplantsInPlace {
+  readonly femurDistalMm?: number;
+  readonly femurPosteriorMm?: number;
+  readonly femurWidthMm?: number;
+  readonly trayWidthMm?: number;
+  readonly trayThicknessMm?: number;
+  readonly insertMm?: number;
+  readonly from?: string;
+}
+
+export interface Examination {
+  /** Opening of each side under stress with the present implant, mm at 0 and at 90 degrees. */
+  readonly openingExtensionMm?: PerCompartment<number>;
+  readonly openingFlexionMm?: PerCompartment<number>;
+  /** Standard deviation of those openings, mm. */
+  readonly openingSdMm?: number;
+  readonly recurvatumDeg?: number;
+  readonly flexionDeg?: number;
+  readonly mcl?: LigamentState;
+  readonly lcl?: LigamentState;
+  readonly extensorMechanism?: LigamentState;
+  /** Flexion of the knee and rotation of the limb on the long-leg film, deg, when known; rotation external +. */
+  readonly filmFlexionDeg?: number;
+  readonly filmRotationDeg?: number;
+}
+
+export interface BoneFindings {
+  readonly femurClass?: BoneClass;
+  readonly tibiaClass?: BoneClass;
+  readonly femurQuality?: BoneQuality;
+  readonly tibiaQuality?: BoneQuality;
+  /** Further loss expected at removal, mm, the practice's own estimate; absent = unknown. */
+  readonly removalLossMm?: { readonly femurDistal?: number; readonly femurPosterior?: number; readonly tibia?: number };
+  readonly femurCanalMm?: number;
+  readonly tibiaCanalMm?: number;
+}
+
+export interface CaseSettings {
+  readonly correlations?: JointLineCorrelations;
+  /** Ratios of landmark distance to epicondylar width; absent = the default table. */
+  readonly population?: 'pooled' | 'european' | 'chinese';
+  readonly weights?: WeightTable;
+  readonly targetAlignment?: 'neutral' | 'constitutional';
+  readonly targetSlopeDeg?: number;
+}

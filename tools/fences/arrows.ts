@@ -1,0 +1,48 @@
+/**
+ * The one table of allowed imports. Key: folder; value: folders it may import from (itself always).
+ * Anything else fails the tests. Tests may also import what stands in `forTests`.
+ */
+export const ARROWS: Readonly<Record<string, readonly string[]>> = {
+  'core/measure': [],
+  'core/plane': ['core/measure'],
+  'core/calibration': ['core/measure', 'core/plane'],
+  'core/landmarks': ['core/measure', 'core/plane', 'core/calibration'],
+  'core/limb': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
+  'core/bone': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
+  'core/catalogue': ['core/measure', 'core/landmarks'],
+  'core/joint-line': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
+  'core/constraint': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
+  'core/stems': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
+  'core/gaps': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/constraint', 'core/stems'],
+  'core/plan': [
+    'core/measure',
+    'core/plane',
+    'core/calibration',
+    'core/landmarks',
+    'core/limb',
+    'core/bone',
+    'core/catalogue',
+    'core/joint-line',
+    'core/constraint',
+    'core/stems',
+    'core/gaps',
+  ],
+  film: ['core'],
+  exchange: ['core'],
+  store: ['core/plan', 'core/measure'],
+  sheet: ['core', 'film'],
+  phantoms: ['core/measure', 'film/write'],
+  server: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms'],
+  web: ['core'],
+  cli: ['core', 'film', 'exchange', 'sheet', 'phantoms'],
+  tools: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'server', 'web', 'cli'],
+  cases: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'cli'],
+};
+
+/** Folders of core that any test beside the code may read besides: data of the example catalogue and cases. */
+export const FOR_TESTS: readonly string[] = ['catalogues', 'cases', 'phantoms', 'film', 'exchange'];
+
+/** Packages from outside that a folder may use; core is kept free of them but for seeded randomness. */
+export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
+  core: ['pure-rand'],
+};
