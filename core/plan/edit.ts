@@ -1,0 +1,21 @@
+import type { Mark } from '../landmarks/mark.ts';
+import type { CaseFilm } from './case.ts';
+
+/**
+ * What a person changed in a case, as plain data. Pages, command line and server all change a case
+ * through these alone, so that each change can be undone, kept in a history and replayed.
+ */
+export type Edit =
+  | { readonly kind: 'put-mark'; readonly mark: Mark }
+  | {
+      readonly kind: 'remove-mark';
+      readonly landmark: Mark['landmark'];
+      readonly side: Mark['side'];
+      readonly film: string;
+    }
+  | { readonly kind: 'put-film'; readonly film: CaseFilm }
+  | { readonly kind: 'remove-film'; readonly film: string }
+  /** Sets or, with `value: null`, clears one field. `field` is a JSON Pointer (RFC 6901) such as `/examination/mcl`. */
+  | { readonly kind: 'set'; readonly field: string; readonly value: unknown }
+  /** Several at once, undone at once. */
+  | { readonly kind: 'group'; readonly label: string; readonly edits: readonly Edit[] };

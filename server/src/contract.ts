@@ -1,0 +1,111 @@
+/** What goes over the wire between the pages and the server. Types only: the pages import nothing else from here. */
+import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
+import type { Edit } from '@gapline/core/plan/edit.ts';
+import type { Plan } from '@gapline/core/plan/plan.ts';
+
+/** Any error answer. `mend` says what to do; `file` and `field` name what is at fault. */
+export interface ErrorBody {
+  readonly error: {
+    readonly code: string;
+    readonly message: string;
+    readonly file?: string;
+    readonly field?: string;
+    readonly mend?: string;
+  };
+}
+
+/** GET /api/about */
+export interface About {
+  readonly version: string;
+  readonly storage: 'embedded' | 'postgresql';
+}
+
+/** GET /api/cases -> CaseSummary[] */
+export interface CaseSummary {
+  readonly id: string;
+  readonly title: string;
+  readonly side: CaseFile['side'];
+  readonly invented: boolean;
+  readonly films: number;
+  readonly revision: number;
+  readonly changedAt: string;
+  readonly lastPlanAt: string | null;
+}
+
+/** POST /api/imports (multipart, one or many files; query ?strip=1 removes identity) -> ImportedFile[] */
+export type ImportedFile =
+  | {
+      readonly file: string;
+      readonly accepted: true;
+      readonly sha256: string;
+      readonly film: CaseFilm;
+      readonly about: FilmAbout;
+      readonly duplicateOf: string | null;
+      readonly patient: {
+        readonly id?: string;
+        readonly name?: string;
+        readonly sex?: 'female' | 'male';
+        readonly birthDate?: string;
+      };
+    }
+  | { readonly file: string; readonly accepted: false; readonly error: ErrorBody['error'] };
+
+/** POST /api/cases with NewCase -> CaseState (201). Films must have been imported before. */
+export interface NewCase {
+  readonly title: string;
+  readonly side: CaseFile['side'];
+  readonly patient?: CaseFile['patient'];
+  readonly films: readonly CaseFilm[];
+  readonly catalogue?: string;
+}
+
+/** GET /api/cases/:id; also the answer to every change. */
+export interface CaseState {
+  readonly case: CaseFile;
+  readonly revision: number;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+  /** What undo and redo would take back or bring back, in words. */
+  readonly undoLabel: string | null;
+  readonly redoLabel: string | null;
+}
+
+/** POST /api/cases/:id/edits -> CaseState; 409 with ErrorBody when baseRevision is not the newest. Also POST /api/cases/:id/undo and /redo with { baseRevision }. */
+export interface EditRequest {
+  readonly baseRevision: number;
+  readonly edits: readonly Edit[];
+  readonly label: string;
+}
+
+/** GET /api/films/:sha256/about */
+export interface FilmAbout {
+  readonly rows: number;
+  readonly columns: number;
+  /** Initial window on the delivered values. */
+  readonly window: { readonly low: number; readonly high: number };
+  readonly least: number;
+  readonly most: number;
+}
+
+// GET /api/films/:sha256/pixels -> application/octet-stream: rows x columns unsigned 16-bit little-endian, row by row,
+// after modality transform, rescaled to 0..65535 at most and turned so that a higher value is brighter (MONOCHROME1 already inverted).
+
+/** GET /api/catalogues -> CatalogueSummary[]; GET /api/catalogues/:id -> Catalogue (core). POST /api/catalogues imports one. */
+export interface CatalogueSummary {
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+}
+
+/** POST /api/cases/:id/plans -> SavedPlan (201): computed by the server from the saved case, kept for ever. */
+export interface SavedPlan {
+  readonly id: string;
+  readonly caseId: string;
+  readonly revision: number;
+  readonly madeAt: string;
+  readonly coreVersion: string;
+  /** SHA-256 of the plan's canonical JSON. */
+  readonly sha256: string;
+}
+// GET /api/cases/:id/plans -> SavedPlan[]; GET /api/plans/:id -> Plan; GET /api/plans/:id/sheet.pdf -> application/pdf
+export type PlanBody = Plan;
