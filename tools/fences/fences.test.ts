@@ -19,7 +19,7 @@ function sources(folder: string): string[] {
 }
 
 /** Repository-relative path that an import leads to, or the bare package name. */
-export function target(file: string, specifier: string): { inside: string } | { outside: string } {
+function target(file: string, specifier: string): { inside: string } | { outside: string } {
   if (specifier.startsWith('@gapline/')) return { inside: specifier.slice('@gapline/'.length) };
   if (specifier.startsWith('.')) return { inside: relative(root, resolve(dirname(file), specifier)) };
   return { outside: specifier };
@@ -33,7 +33,7 @@ const home = (path: string) =>
     .filter((k) => under(path, k))
     .sort((a, b) => b.length - a.length)[0];
 
-export function breaches(file: string, text: string): string[] {
+function breaches(file: string, text: string): string[] {
   const path = relative(root, file);
   const from = home(path);
   if (!from) return [`${path}: stands in no folder of the table`];
