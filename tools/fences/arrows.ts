@@ -14,7 +14,9 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/constraint': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
   'core/stems': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
   'core/gaps': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/constraint', 'core/stems'],
+  'core/failure': ['core/measure'],
   'core/plan': [
+    'core/failure',
     'core/measure',
     'core/plane',
     'core/calibration',

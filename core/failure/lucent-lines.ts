@@ -1,0 +1,87 @@
+import { cannot, type Outcome, ok } from '../measure/outcome.ts';
+
+export type LucentComponent = 'femur' | 'tibia-ap' | 'tibia-lateral' | 'patella';
+
+/**
+ * Number of zones of each component, CAUSE-3. Tibia AP: 1 to 4 under the plateau from medial to lateral, 5 to 7 about
+ * the stem; tibia lateral: three; femur lateral: seven; patella: five. Ewald 1989, Clin Orthop 248:9 (from memory).
+ */
+export const ZONES: Readonly<Record<LucentComponent, number>> = {
+  femur: 7,
+  'tibia-ap': 7,
+  'tibia-lateral': 3,
+  patella: 5,
+};
+
+/** Widest lucent line of one zone, mm; 0 = looked and none seen; null = not looked for. */
+export type ZoneWidths = readonly (number | null)[];
+
+export interface LucentReading {
+  /** Sum of the widest lines, mm, over the zones that were looked at. */
+  readonly sumMm: number;
+  readonly zonesNotLookedAt: number;
+  /** The 1989 reading; null for a component that it was not published for, or while zones are missing and could change it. */
+  readonly reading1989: 'probably-not-significant' | 'follow-closely' | 'possible-or-impending-failure' | null;
+  /** The 2015 description: extent and width, no score. */
+  readonly reading2015: {
+    readonly extent: 'none' | 'partial' | 'complete' | 'not-known';
+    readonly width: 'none' | 'under-2-mm' | '2-mm-or-more';
+  };
+}
+
+function read1989(component: LucentComponent, sum: number, unseen: number, progressing: boolean | null) {
+  if (ZONES[component] !== 7) return null;
+  if (sum >= 10) return 'possible-or-impending-failure' as const;
+  // Zones not looked at can only add: below 10 nothing can be said for certain while some are missing.
+  if (unseen > 0) return null;
+  if (sum >= 5 || progressing === true) return 'follow-closely' as const;
+  return progressing === false ? ('probably-not-significant' as const) : null;
+}
+
+/**
+ * CAUSE-3: reads lucent lines of one component in both published ways.
+ * 1989: sum of the widest line of every zone of a seven-zone component: 4 or less and not progressing = probably not
+ * significant; 5 to 9 = follow closely; 10 or more = possible or impending failure, whatever the symptoms
+ * (Ewald, from memory). A sum between 4 and 5 is read as 5 (the careful side; the publication counts whole millimetres).
+ * 2015: partial or complete, under 2 mm or not; no number (Meneghini 2015, J Arthroplasty, from memory).
+ * @param progressing whether the line grew between two dates; null = only one date.
+ * Refuses a wrong number of zones and negative widths.
+ */
+export function readLucentLines(
+  component: LucentComponent,
+  widths: ZoneWidths,
+  progressing: boolean | null,
+): Outcome<LucentReading> {
+  if (widths.length !== ZONES[component])
+    return cannot({
+      code: 'zones-do-not-match',
+      message: `${component} has ${ZONES[component]} zones, ${widths.length} were given.`,
+      field: `lucentLines.${component}`,
+      mend: 'Give one width, or null, for each zone.',
+    });
+  const bad = widths.findIndex((w) => w !== null && !(Number.isFinite(w) && w >= 0));
+  if (bad >= 0)
+    return cannot({
+      code: 'width-not-valid',
+      message: `The width of zone ${bad + 1} is not a length.`,
+      field: `lucentLines.${component}[${bad}]`,
+      mend: 'Give the widest line in mm: 0 for none seen, empty for not looked at.',
+    });
+  const seen = widths.filter((w) => w !== null);
+  const unseen = widths.length - seen.length;
+  const sum = seen.reduce((a, w) => a + w, 0);
+  const counted = sum > 4 && sum < 5 ? 5 : sum;
+  const lines = seen.filter((w) => w > 0);
+  const extent =
+    lines.length === widths.length ? 'complete' : unseen > 0 ? 'not-known' : lines.length > 0 ? 'partial' : 'none';
+  return ok({
+    sumMm: sum,
+    zonesNotLookedAt: unseen,
+    reading1989: read1989(component, counted, unseen, progressing),
+    reading2015: {
+      extent:
+        extent === 'not-known' && lines.length < seen.length ? (lines.length > 0 ? 'partial' : 'not-known') : extent,
+      width: lines.length === 0 ? 'none' : Math.max(...lines) >= 2 ? '2-mm-or-more' : 'under-2-mm',
+    },
+  });
+}
