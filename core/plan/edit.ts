@@ -6,14 +6,17 @@ import type { CaseFilm } from './case.ts';
  * through these alone, so that each change can be undone, kept in a history and replayed.
  */
 export type Edit =
-  | { readonly kind: 'put-mark'; readonly mark: Mark }
+  /** Places a mark, or moves the one of the same landmark, side and film. `at` = place in the list for a new one; absent = last. */
+  | { readonly kind: 'put-mark'; readonly mark: Mark; readonly at?: number }
   | {
       readonly kind: 'remove-mark';
       readonly landmark: Mark['landmark'];
       readonly side: Mark['side'];
       readonly film: string;
     }
-  | { readonly kind: 'put-film'; readonly film: CaseFilm }
+  /** Adds a film, or replaces the one of the same id. `at` as for marks. */
+  | { readonly kind: 'put-film'; readonly film: CaseFilm; readonly at?: number }
+  /** Takes the film and every mark on it out of the case. */
   | { readonly kind: 'remove-film'; readonly film: string }
   /** Sets or, with `value: null`, clears one field. `field` is a JSON Pointer (RFC 6901) such as `/examination/mcl`. */
   | { readonly kind: 'set'; readonly field: string; readonly value: unknown }
