@@ -18,6 +18,8 @@ export interface FilmScaleFacts {
   /** Field of View Dimension(s) (0018,1149), mm. */
   readonly fieldOfViewMm?: readonly number[];
   readonly derived: boolean;
+  /** Presentation Pixel Spacing (0070,0101) of a presentation state that goes with the film. */
+  readonly presentationPixelSpacing?: readonly [number, number];
   /** Mosaic of several exposures joined into one picture. */
   readonly stitched?: boolean;
 }
