@@ -15,8 +15,10 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/stems': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
   'core/gaps': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/constraint', 'core/stems'],
   'core/failure': ['core/measure'],
+  'core/host': ['core/measure'],
   'core/plan': [
     'core/failure',
+    'core/host',
     'core/measure',
     'core/plane',
     'core/calibration',
@@ -47,7 +49,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   server: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms'],
   web: ['core', 'server/src/contract.ts'],
   cli: ['core', 'film', 'exchange', 'sheet', 'phantoms'],
-  tools: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'server', 'web', 'cli'],
+  tools: ['bench', 'catalogues', 'core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'server', 'web', 'cli'],
   cases: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'cli'],
 };
 
