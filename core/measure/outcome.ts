@@ -7,6 +7,8 @@ export interface Reason {
   readonly code: string;
   /** One plain sentence for the surgeon. */
   readonly message: string;
+  /** File at fault, by name, where one is. */
+  readonly file?: string;
   /** What is at fault: a landmark id, or a path in the case file such as `films[2].view`. */
   readonly field?: string;
   /** What to do about it, in one plain sentence. */
