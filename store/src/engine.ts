@@ -1,0 +1,2 @@
+/** Which SQL engine stands behind the port. */
+export type Engine = 'embedded' | 'postgresql';

@@ -1,0 +1,144 @@
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import type { CaseFile } from '@gapline/core/plan/case.ts';
+import type { Edit } from '@gapline/core/plan/edit.ts';
+
+/**
+ * What the workbench asks of its storage, and nothing more. Two engines stand behind it: an embedded
+ * database in one file, and PostgreSQL. When a promise of a change resolves, the change is on the disk.
+ * Times are ISO 8601 texts given by the caller; the store has no clock.
+ */
+export interface Store {
+  readonly storage: 'embedded' | 'postgresql';
+  readonly cases: CaseStore;
+  readonly films: FilmStore;
+  readonly plans: PlanStore;
+  readonly catalogues: CatalogueStore;
+  readonly sessions: SessionStore;
+  close(): Promise<void>;
+}
+
+export interface CaseRow {
+  readonly id: string;
+  readonly title: string;
+  readonly side: CaseFile['side'];
+  readonly invented: boolean;
+  readonly films: number;
+  readonly revision: number;
+  readonly changedAt: string;
+  readonly lastPlanAt: string | null;
+}
+
+/** A case as it stands, with what undo and redo would do. */
+export interface StoredCase {
+  readonly case: CaseFile;
+  readonly revision: number;
+  readonly undoLabel: string | null;
+  readonly redoLabel: string | null;
+}
+
+export interface Change {
+  /** The revision that the person saw; another one means that someone else was quicker. */
+  readonly baseRevision: number;
+  readonly edits: readonly Edit[];
+  readonly label: string;
+  readonly at: string;
+}
+
+export interface HistoryEntry {
+  readonly revision: number;
+  readonly kind: 'edit' | 'undo' | 'redo';
+  readonly label: string;
+  readonly edit: Edit;
+  readonly at: string;
+}
+
+export interface CaseStore {
+  /** Newest change first. */
+  list(): Promise<readonly CaseRow[]>;
+  /** Refuses an id that exists. */
+  create(file: CaseFile, at: string): Promise<Outcome<StoredCase>>;
+  read(id: string): Promise<StoredCase | null>;
+  /** The case as it stood at an earlier revision. */
+  readAt(id: string, revision: number): Promise<CaseFile | null>;
+  /** Applies all edits or none. Drops what could have been redone. */
+  change(id: string, change: Change): Promise<Outcome<StoredCase>>;
+  undo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
+  redo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
+  /** Oldest first. */
+  history(id: string): Promise<readonly HistoryEntry[]>;
+}
+
+/** What is known of an imported film; its bytes lie in the film files under the same hash. */
+export interface FilmRow {
+  readonly sha256: string;
+  /** SHA-256 of the decoded picture: tells a copy with another header. */
+  readonly pixelsSha256: string;
+  readonly file: string;
+  readonly bytes: number;
+  readonly importedAt: string;
+  /** Size and window of the picture, as the pages ask for it. */
+  readonly about: FilmAboutRow;
+}
+
+export interface FilmAboutRow {
+  readonly rows: number;
+  readonly columns: number;
+  readonly window: { readonly low: number; readonly high: number };
+  readonly least: number;
+  readonly most: number;
+}
+
+export interface FilmStore {
+  /** Keeps the first entry where the hash is known already. */
+  add(film: FilmRow): Promise<void>;
+  read(sha256: string): Promise<FilmRow | null>;
+  /** Earliest film with the same picture, whatever its header says. */
+  samePicture(pixelsSha256: string): Promise<FilmRow | null>;
+}
+
+export interface PlanRow {
+  readonly id: string;
+  readonly caseId: string;
+  readonly revision: number;
+  readonly madeAt: string;
+  readonly coreVersion: string;
+  readonly sha256: string;
+}
+
+/** A plan with all that went into it, as canonical JSON texts. */
+export interface PlanRecord extends PlanRow {
+  readonly body: string;
+  readonly caseBody: string;
+  readonly catalogueBody: string | null;
+}
+
+/** Append-only: there is no way to change or to delete a plan, here or in the tables. */
+export interface PlanStore {
+  append(plan: PlanRecord): Promise<void>;
+  /** Newest first. */
+  list(caseId: string): Promise<readonly PlanRow[]>;
+  read(id: string): Promise<PlanRecord | null>;
+}
+
+export interface CatalogueRow {
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+  /** Comes with the program; an import cannot replace it. */
+  readonly shipped: boolean;
+}
+
+export interface CatalogueStore {
+  list(): Promise<readonly CatalogueRow[]>;
+  /** The catalogue's JSON text. */
+  read(id: string): Promise<string | null>;
+  /** Adds or replaces; refuses to replace a shipped catalogue by one that is not. */
+  put(catalogue: CatalogueRow & { readonly body: string; readonly at: string }): Promise<Outcome<CatalogueRow>>;
+}
+
+/** Sessions of browsers, known by the hash of their token alone. */
+export interface SessionStore {
+  open(session: { readonly tokenHash: string; readonly openedAt: string; readonly endsAt: string }): Promise<void>;
+  isOpen(tokenHash: string, at: string): Promise<boolean>;
+  close(tokenHash: string): Promise<void>;
+}
