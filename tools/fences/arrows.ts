@@ -16,9 +16,13 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/gaps': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/constraint', 'core/stems'],
   'core/failure': ['core/measure'],
   'core/host': ['core/measure'],
+  'core/laboratory': ['core/measure'],
+  'core/infection': ['core/measure', 'core/laboratory'],
   'core/plan': [
     'core/failure',
     'core/host',
+    'core/laboratory',
+    'core/infection',
     'core/measure',
     'core/plane',
     'core/calibration',
