@@ -23,6 +23,11 @@ export interface JointLineOpinion {
   readonly distanceMm: number;
   /** k_i: ratio to the measured width; 0 where no width is used. */
   readonly widthRatio: number;
+  /**
+   * Length that the film's scale error multiplies where that is not the measured distance: the difference of two distances
+   * that were measured on one film with one scale. Absent = `distanceMm`.
+   */
+  readonly scaledLengthMm?: number;
   /** Scale group: opinions of one film share its scale error. */
   readonly film: string;
   /** s: relative spread of that film's scale. */
@@ -53,6 +58,10 @@ export interface JointLineEstimate {
     readonly residualMm: number;
   })[];
   readonly correlations: JointLineCorrelations;
+  /** Which surface the heights refer to, in words. */
+  readonly level?: string;
+  /** How the measuring direction was found, in words. */
+  readonly axis?: string;
   readonly warnings: readonly Warning[];
 }
 

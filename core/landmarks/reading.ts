@@ -16,7 +16,10 @@ export interface Reading<F extends LimbFrame> {
 /** A reading that can be shaken: one perturbation for every independent input. */
 export interface ShakableReading<F extends LimbFrame> {
   readonly reading: Reading<F>;
+  /** All of them: marks, scale and insert. */
   readonly perturbations: readonly Perturbation[];
+  /** Without the scale: marks and insert alone. */
+  readonly unscaled: readonly Perturbation[];
   /** True when every input has a known spread. */
   readonly complete: boolean;
 }
@@ -31,7 +34,7 @@ export function shakable<F extends LimbFrame>(
   insertMm: number | null = null,
 ): ShakableReading<F> {
   const moved = new Map<LandmarkId, { frame: F; x: number; y: number }>();
-  const perturbations: Perturbation[] = [];
+  const unscaled: Perturbation[] = [];
   let complete = film.scale !== null;
   for (const id of inputs) {
     const p = film.placed.get(id);
@@ -40,7 +43,7 @@ export function shakable<F extends LimbFrame>(
     moved.set(id, now);
     complete &&= p.spread !== null;
     for (const v of p.spread ?? [])
-      perturbations.push({
+      unscaled.push({
         move: (times) => {
           now.x = p.at.x + v.x * times;
           now.y = p.at.y + v.y * times;
@@ -56,18 +59,19 @@ export function shakable<F extends LimbFrame>(
     mmPerUnit: film.mmPerUnit,
     insertMm,
   };
+  if (insertMm !== null)
+    unscaled.push({
+      move: (times) => {
+        reading.insertMm = insertMm + times * INSERT_SD_MM;
+      },
+    });
   const { scale, mmPerUnit } = film;
+  const perturbations = [...unscaled];
   if (scale && mmPerUnit !== null)
     perturbations.push({
       move: (times) => {
         reading.mmPerUnit = mmPerUnit * (1 + times * scale.relativeSd);
       },
     });
-  if (insertMm !== null)
-    perturbations.push({
-      move: (times) => {
-        reading.insertMm = insertMm + times * INSERT_SD_MM;
-      },
-    });
-  return { reading, perturbations, complete };
+  return { reading, perturbations, unscaled, complete };
 }
