@@ -1,0 +1,7 @@
+declare module 'dicom-character-set' {
+  export function convertBytes(
+    specificCharacterSet: string,
+    bytes: Uint8Array,
+    options?: { readonly vr?: string },
+  ): string;
+}
