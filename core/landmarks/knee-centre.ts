@@ -102,6 +102,14 @@ const PLATEAUS: CentreOption = {
   centre: middle('medial-plateau', 'lateral-plateau'),
 };
 
+/** Where nothing better is marked: middle of the two distal condyle points. Good for a height, not for an axis. */
+export const CONDYLE_MIDDLE: CentreOption = {
+  id: 'native',
+  name: 'middle of the condyle points',
+  inputs: CONDYLES,
+  centre: middle(...CONDYLES),
+};
+
 /** Femoral knee centres in order of preference (LIMB-2). */
 export const femoralCentres = (state: KneeEvidence['state']): readonly CentreOption[] =>
   state === 'replaced' ? [F1, F2, F3] : [F2, F3];

@@ -1,11 +1,11 @@
 import { ANKLE, ankle, HIP, hip, tibialLine } from '../landmarks/bony-lines.ts';
 import { tibialCentres } from '../landmarks/knee-centre.ts';
+import { millimetres } from '../landmarks/millimetres.ts';
 import { combine } from '../measure/combine.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
 import { intersection, lineThrough, signedDistance } from '../plane/line.ts';
 import { between, dot, type Point } from '../plane/point.ts';
 import { type Definition, LONG_LEG } from './definition.ts';
-import { millimetres } from './millimetres.ts';
 
 export interface WeightBearing {
   readonly hip: Point<'coronal'>;

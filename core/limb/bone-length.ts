@@ -1,11 +1,11 @@
 import { ANKLE, ankle, HIP, hip } from '../landmarks/bony-lines.ts';
 import { femoralCentres, tibialCentres } from '../landmarks/knee-centre.ts';
 import type { LandmarkId } from '../landmarks/landmark-table.ts';
+import { millimetres } from '../landmarks/millimetres.ts';
 import type { Reading } from '../landmarks/reading.ts';
 import type { Outcome } from '../measure/outcome.ts';
 import { distance, type Point } from '../plane/point.ts';
 import { type Definition, LONG_LEG } from './definition.ts';
-import { millimetres } from './millimetres.ts';
 
 type R = Reading<'coronal'>;
 

@@ -1,9 +1,9 @@
+import { type ShaftAxis, shaftLine, shaftMarks } from '../landmarks/sagittal-lines.ts';
 import { wrap180 } from '../measure/angle.ts';
 import { combine } from '../measure/combine.ts';
 import { ok } from '../measure/outcome.ts';
 import { angleFromTo, type Direction, direction } from '../plane/direction.ts';
 import { type Definition, LATERAL, type Variant } from './definition.ts';
-import { type ShaftAxis, shaftLine, shaftMarks } from './sagittal-lines.ts';
 
 /**
  * Flexion of the femoral component: between its straight distal inner face and the perpendicular of the femur's

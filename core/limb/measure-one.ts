@@ -2,13 +2,13 @@ import type { LimbFrame } from '../landmarks/film-to-limb.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import type { LandmarkId } from '../landmarks/landmark-table.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
+import { NO_INSERT, NO_SCALE } from '../landmarks/millimetres.ts';
 import { shakable } from '../landmarks/reading.ts';
 import type { Reason, Warning } from '../measure/outcome.ts';
 import { propagatedSd } from '../measure/propagate.ts';
 import { CPAK_NAMES } from './cpak.ts';
 import type { Definition, Variant } from './definition.ts';
 import type { Measurement } from './measurement.ts';
-import { NO_INSERT, NO_SCALE } from './millimetres.ts';
 import { postureCautions } from './posture.ts';
 
 export interface FilmsOfLimb {

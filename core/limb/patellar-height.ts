@@ -1,11 +1,11 @@
 import type { LandmarkId } from '../landmarks/landmark-table.ts';
+import { millimetres } from '../landmarks/millimetres.ts';
 import type { Reading } from '../landmarks/reading.ts';
+import { bearingLine, PLATEAU } from '../landmarks/sagittal-lines.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
 import { type Line, signedDistance } from '../plane/line.ts';
 import { distance, type Point } from '../plane/point.ts';
 import { type Definition, LATERAL } from './definition.ts';
-import { millimetres } from './millimetres.ts';
-import { bearingLine, PLATEAU } from './sagittal-lines.ts';
 
 type P = Point<'sagittal'>;
 type R = Reading<'sagittal'>;

@@ -1,10 +1,10 @@
+import { millimetres } from '../landmarks/millimetres.ts';
+import { shaftLine, shaftMarks } from '../landmarks/sagittal-lines.ts';
 import { combine } from '../measure/combine.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
 import { type Line, signedDistance } from '../plane/line.ts';
 import type { Point } from '../plane/point.ts';
 import { type Definition, LATERAL } from './definition.ts';
-import { millimetres } from './millimetres.ts';
-import { shaftLine, shaftMarks } from './sagittal-lines.ts';
 
 /**
  * Posterior condylar offset: how far the posterior condyle stands behind the extended posterior cortex of the femoral shaft.

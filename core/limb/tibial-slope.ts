@@ -1,9 +1,9 @@
+import { PLATEAU, plateauDirection, type ShaftAxis, shaftLine, shaftMarks } from '../landmarks/sagittal-lines.ts';
 import { wrap180 } from '../measure/angle.ts';
 import { combine } from '../measure/combine.ts';
 import { ok, type Warning } from '../measure/outcome.ts';
 import { angleFromTo, type Direction } from '../plane/direction.ts';
 import { type Definition, LATERAL, type Variant } from './definition.ts';
-import { PLATEAU, plateauDirection, type ShaftAxis, shaftLine, shaftMarks } from './sagittal-lines.ts';
 
 /**
  * Posterior tibial slope: between the plateau (or tray) and the perpendicular of the tibia's axis on a lateral film.

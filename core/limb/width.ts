@@ -1,7 +1,7 @@
 import type { LandmarkId } from '../landmarks/landmark-table.ts';
+import { millimetres } from '../landmarks/millimetres.ts';
 import { distance } from '../plane/point.ts';
 import { ANY_AP, type Definition } from './definition.ts';
-import { millimetres } from './millimetres.ts';
 
 interface Width {
   readonly id: string;

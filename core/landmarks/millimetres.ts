@@ -1,6 +1,6 @@
-import type { LimbFrame } from '../landmarks/film-to-limb.ts';
-import type { Reading } from '../landmarks/reading.ts';
 import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
+import type { LimbFrame } from './film-to-limb.ts';
+import type { Reading } from './reading.ts';
 
 export const NO_SCALE: Reason = {
   code: 'no-scale',
@@ -8,7 +8,7 @@ export const NO_SCALE: Reason = {
   mend: 'Calibrate the film: known implant width, ball, or stated magnification.',
 };
 
-/** A length of the limb frame in mm of the patient: the only way from pixels to millimetres in this folder. Refuses without a scale. */
+/** A length of the limb frame in mm of the patient: the only way from pixels to millimetres. Refuses without a scale. */
 export const millimetres = (length: number, r: Reading<LimbFrame>): Outcome<number> =>
   r.mmPerUnit === null ? cannot(NO_SCALE) : ok(length * r.mmPerUnit);
 

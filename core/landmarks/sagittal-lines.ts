@@ -1,11 +1,11 @@
-import type { LandmarkId } from '../landmarks/landmark-table.ts';
-import type { Reading } from '../landmarks/reading.ts';
 import { combine } from '../measure/combine.ts';
 import { type Outcome, ok } from '../measure/outcome.ts';
 import { type Direction, direction, normalOf } from '../plane/direction.ts';
 import { type Line, lineThrough } from '../plane/line.ts';
 import { midpoint, plus } from '../plane/point.ts';
+import type { LandmarkId } from './landmark-table.ts';
 import { insertThickness } from './millimetres.ts';
+import type { Reading } from './reading.ts';
 
 type R = Reading<'sagittal'>;
 
