@@ -38,7 +38,7 @@ const section = (label: string, fields: Readonly<Record<string, EditableField>>,
 });
 
 const text = (label: string, most = 200) =>
-  value(label, `text of at most ${most} characters`, (v) => typeof v === 'string' && v.length <= most);
+  value(label, `one to ${most} characters`, (v) => typeof v === 'string' && v !== '' && v.length <= most);
 const line = (label: string) =>
   value(label, 'one to 200 characters', (v) => typeof v === 'string' && v.trim() !== '' && v.length <= 200);
 const number = (label: string, least: number, most: number, unit: string) =>

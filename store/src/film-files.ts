@@ -19,16 +19,11 @@ export interface FilmFiles {
 
 export const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-export async function openFilmFiles(folder: string): Promise<FilmFiles> {
-  const films = join(folder, 'films');
-  const incoming = join(folder, 'incoming');
-  await mkdir(films, { recursive: true, mode: 0o700 });
-  await rm(incoming, { recursive: true, force: true });
-  await mkdir(incoming, { recursive: true, mode: 0o700 });
-  await sweepDrafts(films);
-  const pathOf = (sha256: string) => join(films, sha256.slice(0, 2), sha256);
+/** The film files of a data folder that is open already, for a worker of the same process. */
+export function filmFilesIn(folder: string): FilmFiles {
+  const pathOf = (sha256: string) => join(folder, 'films', sha256.slice(0, 2), sha256);
   return {
-    incoming,
+    incoming: join(folder, 'incoming'),
     async put(bytes) {
       const sha256 = sha256Of(bytes);
       if (!(await isWhole(pathOf(sha256), sha256))) await writeWhole(pathOf(sha256), bytes);
@@ -37,6 +32,17 @@ export async function openFilmFiles(folder: string): Promise<FilmFiles> {
     has: (sha256) => exists(pathOf(sha256)),
     read: (sha256) => readWhole(pathOf(sha256), sha256),
   };
+}
+
+/** Opens the film files at the start of a process that holds the folder's lock: sweeps away what a killed one left. */
+export async function openFilmFiles(folder: string): Promise<FilmFiles> {
+  const films = join(folder, 'films');
+  const files = filmFilesIn(folder);
+  await mkdir(films, { recursive: true, mode: 0o700 });
+  await rm(files.incoming, { recursive: true, force: true });
+  await mkdir(files.incoming, { recursive: true, mode: 0o700 });
+  await sweepDrafts(films);
+  return files;
 }
 
 const DRAFT = '.draft';

@@ -50,7 +50,8 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/plan/case.ts',
     'film/write',
   ],
-  server: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms'],
+  // The start builds the pages; the server itself knows nothing of them.
+  server: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'web/build.ts'],
   web: ['core', 'server/src/contract.ts'],
   cli: ['core', 'film', 'exchange', 'sheet', 'phantoms'],
   tools: ['bench', 'catalogues', 'core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'server', 'web', 'cli'],

@@ -1,0 +1,65 @@
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import type { CaseFilm, Patient } from '@gapline/core/plan/case.ts';
+import type { FilmAboutRow } from '@gapline/store/src/port.ts';
+import { Piscina } from 'piscina';
+
+/** A file that was received and lies in the incoming folder. */
+export interface Received {
+  readonly folder: string;
+  readonly path: string;
+  /** Name on the sender's disk. */
+  readonly name: string;
+  /** True to take identity out of the film before it is stored. */
+  readonly strip: boolean;
+}
+
+/** A film that was read and now lies in the film files. */
+export interface Taken {
+  readonly film: CaseFilm;
+  readonly sha256: string;
+  readonly pixelsSha256: string;
+  readonly bytes: number;
+  readonly about: FilmAboutRow;
+  readonly patient: Patient;
+}
+
+export interface PixelsWanted {
+  readonly folder: string;
+  readonly sha256: string;
+}
+
+export interface SheetWanted {
+  readonly folder: string;
+  readonly caseBody: string;
+  readonly planBody: string;
+  readonly madeAt: string;
+}
+
+/** The heavy work on films, done in other threads so that the server answers at all times. */
+export interface FilmWork {
+  take(received: Received): Promise<Outcome<Taken>>;
+  /** Path of the decoded picture: unsigned 16-bit little-endian, row by row. */
+  pixels(wanted: PixelsWanted): Promise<Outcome<string>>;
+  sheet(wanted: SheetWanted): Promise<Outcome<Uint8Array>>;
+  close(): Promise<void>;
+}
+
+/** Threads start at the first film, not with the server. */
+export function filmWork(): FilmWork {
+  let pool: Piscina | undefined;
+  const run = async <T>(name: string, task: object): Promise<T> => {
+    pool ??= new Piscina({
+      filename: new URL('./film-worker.ts', import.meta.url).href,
+      minThreads: 0,
+      maxThreads: 2,
+      idleTimeout: 30_000,
+    });
+    return (await pool.run(task, { name })) as T;
+  };
+  return {
+    take: (received) => run('take', received),
+    pixels: (wanted) => run('pixels', wanted),
+    sheet: (wanted) => run('sheet', wanted),
+    close: async () => pool?.destroy(),
+  };
+}

@@ -1,0 +1,26 @@
+import type { CaseFile } from '@gapline/core/plan/case.ts';
+import { caseFaults } from '@gapline/exchange/case/read-case.ts';
+import type { ErrorCode } from './errors.ts';
+import { refusalFor } from './errors.ts';
+import type { Workbench } from './workbench.ts';
+
+/** Nothing is stored that the schema of case files would refuse, so that every stored case can be written out again. */
+export function assertSound(file: CaseFile, otherwise: ErrorCode): void {
+  const [fault] = caseFaults(JSON.stringify(file), 'case');
+  if (fault) throw refusalFor(fault, otherwise);
+}
+
+/** A case refers only to films whose bytes are in the data folder. */
+export async function assertFilmsImported(file: CaseFile, bench: Workbench): Promise<void> {
+  for (const film of file.films) {
+    if (film.sha256 !== undefined && (await bench.store.films.read(film.sha256))) continue;
+    throw refusalFor(
+      {
+        code: 'film-needs-import',
+        message: `The film ${film.file} has not been imported.`,
+        field: `film ${film.id}`,
+      },
+      'film-needs-import',
+    );
+  }
+}
