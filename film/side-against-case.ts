@@ -1,6 +1,7 @@
 import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { View } from '@gapline/core/landmarks/view.ts';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
+import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import type { LateralityFacts, StatedSide } from './side.ts';
 
 export interface SideAgainstCaseOptions {
@@ -31,6 +32,13 @@ export function sideAgainstCase(
     mend: `Read the marker on the film. If it shows the ${caseSide} knee, confirm the side; if not, take the film out of this case.`,
   });
 }
+
+/** The same rule for a film as a case stores it; a side confirmed by a person is in its record. */
+export const caseFilmSide = (film: Pick<CaseFilm, 'side' | 'view' | 'sideConfirmed'>, caseSide: Side) =>
+  sideAgainstCase({ kind: 'agree', side: film.side, evidence: [] }, caseSide, {
+    view: film.view,
+    confirmed: film.sideConfirmed !== undefined,
+  });
 
 function said(stated: StatedSide): string {
   if (stated.kind === 'agree') return `The file says ${stated.side === 'both' ? 'both sides' : `${stated.side} side`}.`;

@@ -100,7 +100,7 @@ function fromWasm(codec: WasmCodec, frame: Uint8Array, layout: PixelLayout): Out
     const info = decoder.getFrameInfo();
     const planar = samples > 1 && decoder.getInterleaveMode?.() === 0;
     // Some decoders hand out clamped arrays.
-    const bytes = Uint8Array.from(decoder.getDecodedBuffer());
+    const bytes = new Uint8Array(decoder.getDecodedBuffer());
     decoder.delete();
     const width = info.bitsPerSample > 8 ? 2 : 1;
     if (info.width !== columns || info.height !== rows || bytes.length < rows * columns * samples * width) {
