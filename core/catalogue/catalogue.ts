@@ -70,6 +70,8 @@ export interface Insert extends Part {
   readonly heightMm: number;
   /** Least polyethylene under the bearing surface, mm. */
   readonly leastPolyethyleneMm: number;
+  /** Absent = drawn as a plain slab of its height. */
+  readonly outlines?: Outlines;
 }
 
 export interface Stem extends Part {
@@ -83,6 +85,15 @@ export interface OffsetCoupler extends Part {
   readonly bone: 'femur' | 'tibia' | 'both';
   readonly offsetMm: number;
   readonly addedLengthMm: number;
+}
+
+/** Porous metaphyseal part that gives fixation in zone 2. */
+export interface Cone extends Part {
+  readonly bone: 'femur' | 'tibia';
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Sizes of the femur or of the tray that it takes. */
+  readonly sizes: readonly number[];
 }
 
 /** What may be joined with what, by size; anything not listed is refused. */
@@ -125,6 +136,8 @@ export interface Catalogue {
   readonly inserts: readonly Insert[];
   readonly stems: readonly Stem[];
   readonly offsetCouplers: readonly OffsetCoupler[];
+  /** Absent = the system has none; then zone 2 of a damaged metaphysis cannot be restored. */
+  readonly cones?: readonly Cone[];
   readonly compatibility: CompatibilityTable;
   readonly limits: CatalogueLimits;
 }

@@ -14,6 +14,9 @@ export interface Construct {
   readonly femoralStem: string | null;
   readonly femoralOffset: string | null;
   readonly tibialStem: string | null;
+  /** Metaphyseal cones; absent or null = not used. */
+  readonly femoralCone?: string | null;
+  readonly tibialCone?: string | null;
   /** J: distal surface proximal to the target joint line, mm. */
   readonly femurProximalMm: number;
   /** q: posterior surface anterior to the target posterior line, mm. */
@@ -51,14 +54,38 @@ export interface LedgerLine {
   readonly reason: string;
 }
 
+/** A term of the cost whose data is missing: charged to nobody, shown to everybody. */
+export interface UnknownTerm {
+  readonly id: string;
+  readonly label: string;
+  readonly because: string;
+  /** What would settle it. */
+  readonly mend: string;
+}
+
 export interface SolvedConstruct {
   readonly construct: Construct;
   readonly effect: ConstructEffect;
   readonly cost: number;
   readonly ledger: readonly LedgerLine[];
+  readonly notKnown?: readonly UnknownTerm[];
+  /** What to keep in mind, e.g. a hinge in theatre where a ligament was not examined. */
+  readonly notes?: readonly Reason[];
   /** How it differs in kind from the best one, in plain words; empty for the best. */
   readonly differs: string;
 }
+
+/** Numbers that the solver is told besides state, catalogue and weights. */
+export interface SolverSettings {
+  /** Least polyethylene that is accepted under the bearing surface, mm. */
+  readonly leastPolyethyleneMm: number;
+  /** How many next-best constructs to give. */
+  readonly alternatives: number;
+}
+
+export type SolverResult =
+  | { readonly kind: 'solved'; readonly answer: SolverAnswer }
+  | { readonly kind: 'infeasible'; readonly why: Infeasible };
 
 export interface SolverAnswer {
   readonly best: SolvedConstruct;

@@ -1,0 +1,76 @@
+import type { SolvedConstruct } from '../construct.ts';
+import { type Found, type Kind, Search } from './search.ts';
+import type { Tables } from './tables.ts';
+import { constructOf, judge } from './to-construct.ts';
+
+interface NamedKind {
+  readonly words: (found: Found) => string;
+  readonly kind: Kind;
+}
+
+const mm = (x: number): string => `${Number(x.toFixed(1))} mm`;
+
+/** Inserts within this of the best are the same kind of insert, mm. */
+const SAME_INSERT_MM = 1;
+
+/** The ways in which a construct can differ in kind from the best one, in the order in which they are named (GAP-21). */
+function kindsBeside(best: Found): NamedKind[] {
+  const size = best.femur.femur.size;
+  const kinds: NamedKind[] = [
+    {
+      words: (f) => `${f.femur.femur.size > size ? 'larger' : 'smaller'} femur, size ${f.femur.femur.size}`,
+      kind: { femur: (f) => f.femur.size !== size },
+    },
+    {
+      words: (f) => ({ ps: 'posterior-stabilised', vvc: 'varus-valgus constrained', hinge: 'rotating hinge' })[f.level],
+      kind: { level: (level) => level !== best.level },
+    },
+    {
+      words: (f) => `${f.insert.labelMm > best.insert.labelMm ? 'thicker' : 'thinner'} insert, ${mm(f.insert.labelMm)}`,
+      kind: { insert: (i) => Math.abs(i.labelMm - best.insert.labelMm) > SAME_INSERT_MM },
+    },
+    best.distal.augments > 0
+      ? { words: () => 'no distal augments', kind: { distal: (c) => c.augments === 0 } }
+      : { words: () => 'with distal augments', kind: { distal: (c) => c.augments > 0 } },
+    best.posterior.augments > 0
+      ? { words: () => 'no posterior augments', kind: { posterior: (c) => c.augments === 0 } }
+      : { words: () => 'with posterior augments', kind: { posterior: (c) => c.augments > 0 } },
+    best.tibial.blocks.augments > 0
+      ? { words: () => 'no tibial blocks', kind: { blocks: (c) => c.augments === 0 } }
+      : { words: () => 'with tibial blocks', kind: { blocks: (c) => c.augments > 0 } },
+    best.posterior.coupler
+      ? { words: () => 'no offset coupler', kind: { posterior: (c) => c.coupler === null } }
+      : {
+          words: (f) => `offset coupler of ${mm(f.posterior.coupler?.offsetMm ?? 0)}`,
+          kind: { posterior: (c) => c.coupler !== null },
+        },
+  ];
+  return kinds;
+}
+
+/**
+ * The next best constructs that differ in kind from the best: for each kind the exact least, cheapest first; a
+ * construct that answers to several kinds is named once, with all of them.
+ */
+export function alternativesTo(best: Found, tables: Tables, most: number): SolvedConstruct[] {
+  const { prepared, state, prices } = tables.question;
+  const named = new Map<string, { found: Found; words: string[] }>();
+  for (const { words, kind } of kindsBeside(best)) {
+    const found = new Search(tables, kind).run();
+    if (!found) continue;
+    const key = JSON.stringify(constructOf(found, tables));
+    const known = named.get(key);
+    if (known) known.words.push(words(found));
+    else named.set(key, { found, words: [words(found)] });
+  }
+  return [...named.values()]
+    .sort((a, b) => a.found.cost - b.found.cost)
+    .slice(0, most)
+    .map(({ found, words }) =>
+      judge(
+        constructOf(found, tables),
+        { state, catalogue: prepared.catalogue },
+        { prices, differs: words.join('; ') },
+      ),
+    );
+}

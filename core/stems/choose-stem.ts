@@ -1,0 +1,78 @@
+import type { BoneClass, BoneQuality } from '../bone/bone-class.ts';
+import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
+
+export interface StemWanted {
+  readonly bone: 'femur' | 'tibia';
+  /** Inner canal diameter, mm; null = not measured. */
+  readonly canalMm: number | null;
+  readonly boneClass: BoneClass;
+  readonly quality: BoneQuality | 'unknown';
+  readonly level: ConstraintLevel;
+}
+
+export interface ChosenStem {
+  readonly stem: Stem;
+  /** Missing width against the fit that is asked, mm, >= 0; null = canal not measured. */
+  readonly looseMm: number | null;
+}
+
+/** Mantle on each side of a cemented stem, mm, and play of a press-fit one, mm (STM-2). */
+export const CEMENT_MANTLE_MM = 2;
+export const PRESS_FIT_PLAY_MM = 0.5;
+/** Least length for types 1 and 2, and for type 3 or a hinge, mm (STM-3). */
+const LENGTH_MM = { usual: 50, long: 100 };
+/** Thickness of cement beyond which a cemented stem is called loose in its canal, each side, mm (STM-2). */
+const MOST_MANTLE_MM = 4;
+
+const needsLength = ({ boneClass, level }: StemWanted): number =>
+  boneClass === '3' || level === 'hinge' ? LENGTH_MM.long : LENGTH_MM.usual;
+
+const byRef = (a: Stem, b: Stem): number => (a.ref < b.ref ? -1 : a.ref > b.ref ? 1 : 0);
+
+/**
+ * How much narrower a stem is than its canal asks for, mm, >= 0; 0 = fits. Null where the canal was not measured.
+ * Press-fit: the canal less 0.5 mm; cemented: no more than 4 mm of cement on each side (STM-2).
+ */
+export function stemLooseMm(stem: Stem, canalMm: number | null): number | null {
+  if (canalMm === null) return null;
+  return stem.fixation === 'press-fit'
+    ? Math.max(0, canalMm - PRESS_FIT_PLAY_MM - stem.diameterMm)
+    : Math.max(0, canalMm - 2 * MOST_MANTLE_MM - stem.diameterMm);
+}
+
+function passes(stem: Stem, canalMm: number): boolean {
+  return stem.fixation === 'press-fit' ? stem.diameterMm <= canalMm : stem.diameterMm <= canalMm - 2 * CEMENT_MANTLE_MM;
+}
+
+/**
+ * The stem for one bone out of a catalogue (STM-2, STM-3): long enough for the defect and the constraint, then the
+ * fixation that the bone asks for (cemented in osteoporotic bone, else press-fit), then the best fit of the canal,
+ * then the shortest, then by reference. Where the canal was not measured: the thinnest cemented one as a place
+ * holder, and its fit is `null`, not known.
+ *
+ * @returns null where no stem of the catalogue passes the canal. Widths in mm.
+ * Source: press-fit to the endosteum less 0 to 0.5 mm, cemented 4 mm less than the canal: planning defaults, grade D.
+ */
+export function chooseStem(wanted: StemWanted, catalogue: Catalogue): ChosenStem | null {
+  const { canalMm } = wanted;
+  const candidates = catalogue.stems.filter(
+    (s) =>
+      (s.bone === 'both' || s.bone === wanted.bone) &&
+      s.lengthMm >= needsLength(wanted) &&
+      (canalMm === null ? s.fixation === 'cemented' : passes(s, canalMm)),
+  );
+  const prefers = wanted.quality === 'osteoporotic' ? 'cemented' : 'press-fit';
+  const rank = (s: Stem): readonly number[] => {
+    const loose = stemLooseMm(s, canalMm);
+    return loose === null
+      ? [s.diameterMm, s.lengthMm]
+      : [s.fixation === prefers ? 0 : 1, loose, s.lengthMm, -s.diameterMm];
+  };
+  const [best] = [...candidates].sort((a, b) => {
+    const ra = rank(a);
+    const rb = rank(b);
+    const at = ra.findIndex((v, i) => v !== rb[i]);
+    return at < 0 ? byRef(a, b) : (ra[at] ?? 0) - (rb[at] ?? 0);
+  });
+  return best ? { stem: best, looseMm: stemLooseMm(best, canalMm) } : null;
+}
