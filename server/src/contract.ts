@@ -40,7 +40,10 @@ export type ImportedFile =
       readonly sha256: string;
       readonly film: CaseFilm;
       readonly about: FilmAbout;
+      /** Name of the film with the same picture that was imported before. */
       readonly duplicateOf: string | null;
+      /** What to look at before the film is used, such as a side that the file does not state. */
+      readonly warnings?: readonly ErrorBody['error'][];
       readonly patient: {
         readonly id?: string;
         readonly name?: string;

@@ -3,6 +3,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import type { MultipartFile } from '@fastify/multipart';
+import type { Ok } from '@gapline/core/measure/outcome.ts';
 import { asStorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { FastifyInstance } from 'fastify';
 import type { ImportedFile } from '../contract.ts';
@@ -45,7 +46,7 @@ async function importOne(part: MultipartFile, strip: boolean, bench: Workbench):
     if (!taken.ok) {
       return { file: name, accepted: false, error: errorBody(refusalFor(taken.reason, 'film-refused')).error };
     }
-    return await enter(name, taken.value, bench);
+    return await enter(name, taken, bench);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { file: name, accepted: false, error: errorBody(error).error };
@@ -67,7 +68,7 @@ async function receive(part: MultipartFile, path: string): Promise<void> {
 }
 
 /** Writes the film down and tells whether its picture was there before. */
-async function enter(name: string, taken: Taken, bench: Workbench): Promise<ImportedFile> {
+async function enter(name: string, { value: taken, warnings }: Ok<Taken>, bench: Workbench): Promise<ImportedFile> {
   const { films } = bench.store;
   const earlier = (await films.read(taken.sha256)) ?? (await films.samePicture(taken.pixelsSha256));
   await films.add({
@@ -85,6 +86,7 @@ async function enter(name: string, taken: Taken, bench: Workbench): Promise<Impo
     film: taken.film,
     about: taken.about,
     duplicateOf: earlier?.file ?? null,
+    warnings,
     patient: taken.patient,
   };
 }

@@ -1,0 +1,82 @@
+// Runs in a thread of its own: reading, decoding and storing films, and drawing sheets.
+import { readFile, stat } from 'node:fs/promises';
+import { endianness } from 'node:os';
+import { join } from 'node:path';
+import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
+import type { Patient } from '@gapline/core/plan/case.ts';
+import { toCaseFilm } from '@gapline/film/case-film.ts';
+import { readIdentity } from '@gapline/film/identity.ts';
+import { type Picture, toPicture } from '@gapline/film/picture.ts';
+import { readFilm } from '@gapline/film/read-film.ts';
+import { filmFilesIn, sha256Of, writeWhole } from '@gapline/store/src/film-files.ts';
+import type { PixelsWanted, Received, Taken } from './film-work.ts';
+
+/** Length of the hash that names a film within its case: enough among the films of one patient. */
+const SHORT = 12;
+
+/** Reads a received file and, where it is a film, stores it whole together with its decoded picture. */
+export async function take({ folder, path, name, strip }: Received): Promise<Outcome<Taken>> {
+  const original = await readFile(path);
+  const identity = readIdentity(original);
+  if (!identity.ok) return named(identity, name);
+  const kept = strip ? await withoutIdentity(original, name) : ok<Uint8Array>(original);
+  if (!kept.ok) return kept;
+  const film = readFilm(kept.value, name);
+  if (!film.ok) return film;
+  const picture = toPicture(film.value);
+  const sha256 = await filmFilesIn(folder).put(kept.value);
+  const pixels = pixelBytes(picture);
+  await writeWhole(picturePath(folder, sha256), pixels);
+  const id = sha256.slice(0, SHORT);
+  // The name that the file came with often holds the patient's.
+  const entry = toCaseFilm(film.value, { id, file: strip ? `${id}${ending(name)}` : name, sha256 });
+  const taken: Taken = {
+    film: entry.value,
+    sha256,
+    pixelsSha256: sha256Of(Buffer.concat([Buffer.from(`${picture.rows}x${picture.columns}:`), pixels])),
+    bytes: kept.value.length,
+    about: aboutOf(picture),
+    patient: strip ? {} : (identity.value satisfies Patient),
+  };
+  return ok(taken, [...film.warnings, ...entry.warnings]);
+}
+
+/** Path of a film's decoded picture, decoded again where it is not there. */
+export async function pixels({ folder, sha256 }: PixelsWanted): Promise<Outcome<string>> {
+  const path = picturePath(folder, sha256);
+  if (await stat(path).catch(() => null)) return ok(path);
+  const stored = await filmFilesIn(folder).read(sha256);
+  if (!stored.ok) return stored;
+  const film = readFilm(stored.value, sha256.slice(0, SHORT));
+  if (!film.ok) return film;
+  await writeWhole(path, pixelBytes(toPicture(film.value)));
+  return ok(path);
+}
+
+/** Pictures can be made again at any time; a new way of making them gets a new folder. */
+const picturePath = (folder: string, sha256: string) => join(folder, 'pictures-1', sha256.slice(0, 2), sha256);
+
+const ending = (name: string) => /\.[A-Za-z0-9]{1,5}$/.exec(name)?.[0]?.toLowerCase() ?? '.dcm';
+
+const aboutOf = ({ rows, columns, window, least, most }: Picture): Taken['about'] => ({
+  rows,
+  columns,
+  window,
+  least,
+  most,
+});
+
+/** The pixels as they go over the wire: unsigned 16-bit, little-endian. */
+function pixelBytes({ pixels }: Picture): Uint8Array {
+  const bytes = Buffer.from(pixels.buffer, pixels.byteOffset, pixels.byteLength);
+  return endianness() === 'LE' ? bytes : Buffer.from(bytes).swap16();
+}
+
+function named(outcome: Extract<Outcome<never>, { ok: false }>, name: string) {
+  return cannot({ ...outcome.reason, message: `${name}: ${outcome.reason.message}` });
+}
+
+async function withoutIdentity(bytes: Uint8Array, name: string): Promise<Outcome<Uint8Array>> {
+  void bytes;
+  return cannot({ code: 'film-refused', message: `${name}: identity cannot be taken out.` });
+}
