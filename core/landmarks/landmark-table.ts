@@ -13,7 +13,8 @@ export interface Landmark {
   readonly outline: boolean;
   /**
    * Default standard deviation of marking one coordinate, mm in the patient. About 1 mm for bone
-   * (docs/rules/landmarks.md, geometry reference 5.1 and 12); metal edges are sharper. Assumptions where no
+   * (docs/rules/landmarks.md); metal edges are sharper, and so is
+   * the height of a point where a tangent touches. Assumptions where no
    * repeat study exists, replaced by the measured spread where points were marked twice.
    */
   readonly markingSdMm: number;
@@ -200,7 +201,7 @@ export const LANDMARKS = [
     bone: 'tibia',
     views: ['long-leg', 'ap'],
     outline: false,
-    markingSdMm: 1.0,
+    markingSdMm: 0.5,
     pick: 'Lowest subchondral point of the medial plateau; only without a tray.',
   },
   {
@@ -209,7 +210,7 @@ export const LANDMARKS = [
     bone: 'tibia',
     views: ['long-leg', 'ap'],
     outline: false,
-    markingSdMm: 1.0,
+    markingSdMm: 0.5,
     pick: 'Lowest subchondral point of the lateral plateau; only without a tray.',
   },
   {

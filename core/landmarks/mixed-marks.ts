@@ -1,41 +1,56 @@
 import type { Reason } from '../measure/outcome.ts';
-import type { Point } from '../plane/point.ts';
+import { type Direction, direction } from '../plane/direction.ts';
+import { between, dot, type Point, point } from '../plane/point.ts';
 import type { LimbFrame } from './film-to-limb.ts';
 import { isLandmarkId, type LandmarkId, landmark } from './landmark-table.ts';
 
-/** Words in landmark names that say where a point must lie against its partner: the first lies at larger x or y. */
-const OPPOSITES: Readonly<Record<LimbFrame, readonly (readonly [string, string, 'x' | 'y'])[]>> = {
+type Placed<F extends LimbFrame> = ReadonlyMap<LandmarkId, { readonly at: Point<F> }>;
+
+/** Words in landmark names that say where a point must lie against its partner: the first further across or further up. */
+const OPPOSITES: Readonly<Record<LimbFrame, readonly (readonly [string, string, 'across' | 'up'])[]>> = {
   coronal: [
-    ['lateral', 'medial', 'x'],
-    ['proximal', 'distal', 'y'],
+    ['lateral', 'medial', 'across'],
+    ['proximal', 'distal', 'up'],
   ],
   sagittal: [
-    ['anterior', 'posterior', 'x'],
-    ['proximal', 'distal', 'y'],
-    ['superior', 'inferior', 'y'],
+    ['anterior', 'posterior', 'across'],
+    ['proximal', 'distal', 'up'],
+    ['superior', 'inferior', 'up'],
   ],
 };
 
 /**
- * Second look at sides (LM-4): a medial mark must lie medial to its lateral partner, an anterior one in front of its
- * posterior partner, a proximal one above its distal partner. Where not, marks were exchanged or the film's side or direction is
- * wrong, and every measurement that uses them is refused rather than given with the wrong sign.
+ * Second look at sides (LM-4): a lateral mark must lie lateral to its medial partner, an anterior one in front of its
+ * posterior partner, a proximal one above its distal partner. Where not, marks were exchanged or the film's side or
+ * direction is wrong, and every measurement that uses them is refused rather than given with the wrong sign.
  */
-export function mixedMarks<F extends LimbFrame>(
-  frame: F,
-  placed: ReadonlyMap<LandmarkId, { readonly at: Point<F> }>,
-): ReadonlyMap<LandmarkId, Reason> {
+export function mixedMarks<F extends LimbFrame>(frame: F, placed: Placed<F>): ReadonlyMap<LandmarkId, Reason> {
   const faults = new Map<LandmarkId, Reason>();
-  for (const [larger, smaller, axis] of OPPOSITES[frame])
+  const up = upwards(frame, placed);
+  const directions = { up, across: point(frame, up.y, -up.x) };
+  for (const [further, nearer, way] of OPPOSITES[frame])
     for (const [id, { at }] of placed) {
-      const partner = id.replace(larger, smaller);
+      const partner = id.replace(further, nearer);
       if (partner === id || !isLandmarkId(partner)) continue;
       const other = placed.get(partner);
-      if (!other || at[axis] > other.at[axis]) continue;
+      if (!other || dot(between(other.at, at), directions[way]) > 0) continue;
       const reason = mixed(id, partner);
       faults.set(id, reason).set(partner, reason);
     }
   return faults;
+}
+
+/** Up on this picture, from the tibia's marks to the femur's: a film may lie turned. Without both, up is up. */
+function upwards<F extends LimbFrame>(frame: F, placed: Placed<F>): Direction<F> {
+  const centre = (bone: 'femur' | 'tibia'): Point<F> | null => {
+    const points = [...placed].filter(([id]) => landmark(id).bone === bone).map(([, { at }]) => at);
+    if (points.length === 0) return null;
+    const sum = (axis: 'x' | 'y') => points.reduce((s, p) => s + p[axis], 0) / points.length;
+    return point(frame, sum('x'), sum('y'));
+  };
+  const [tibia, femur] = [centre('tibia'), centre('femur')];
+  const up = tibia && femur ? direction<F>(tibia, femur) : null;
+  return up?.ok ? up.value : point(frame, 0, 1);
 }
 
 const mixed = (id: LandmarkId, partner: LandmarkId): Reason => ({

@@ -1,9 +1,11 @@
+import { ANKLE, ankle, HIP, hip } from '../landmarks/bony-lines.ts';
 import { type CentreOption, femoralCentres, tibialCentres } from '../landmarks/knee-centre.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
 import { shakable } from '../landmarks/reading.ts';
 import type { Warning } from '../measure/outcome.ts';
-import type { Point } from '../plane/point.ts';
+import { type Direction, direction, normalOf } from '../plane/direction.ts';
+import { between, dot, type Point, point } from '../plane/point.ts';
 
 /** Options further apart than this across the limb are worth a look, mm (LIMB-2). */
 export const CENTRES_APART_MM = 3;
@@ -25,8 +27,9 @@ function compare(film: LimbFilm<'coronal'>, options: readonly CentreOption[], bo
   });
   const [used, ...others] = found;
   if (!used) return [];
+  const across = acrossTheLimb(film);
   return others.flatMap(({ o, c }) => {
-    const apart = Math.abs(c.x - used.c.x) * (film.mmPerUnit ?? 0);
+    const apart = Math.abs(dot(between(used.c, c), across)) * (film.mmPerUnit ?? 0);
     return apart > CENTRES_APART_MM
       ? [
           {
@@ -37,6 +40,14 @@ function compare(film: LimbFilm<'coronal'>, options: readonly CentreOption[], bo
         ]
       : [];
   });
+}
+
+/** Square to the line from hip to ankle, so that a film that lies turned is judged alike; the frame's x where either is not marked. */
+function acrossTheLimb(film: LimbFilm<'coronal'>): Direction<'coronal'> {
+  if (![HIP, ...ANKLE].every((id) => film.placed.has(id) && !film.faults.has(id))) return point('coronal', 1, 0);
+  const { reading } = shakable(film, [HIP, ...ANKLE]);
+  const down = direction(hip(reading), ankle(reading));
+  return down.ok ? normalOf(down.value) : point('coronal', 1, 0);
 }
 
 function centre(film: LimbFilm<'coronal'>, option: CentreOption): Point<'coronal'> | null {

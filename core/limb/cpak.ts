@@ -78,6 +78,7 @@ export const CPAK: readonly Definition<'coronal'>[] = [
     id: 'cpak',
     label: 'Coronal plane alignment of the knee (CPAK type, 1 to 9)',
     unit: '1',
+    classes: CPAK_NAMES,
     sign: 'I to III apex distal, IV to VI neutral, VII to IX apex proximal; varus, neutral, valgus in each',
     rule: 'LIMB-11',
     normal: 'II 39 %, I 26 %, V 15 % of 500 healthy knees, MacDessi 2021',

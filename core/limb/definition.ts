@@ -38,6 +38,8 @@ export interface Definition<F extends LimbFrame> {
   readonly variants: (state: KneeEvidence['state']) => readonly Variant<F>[];
   /** Cautions that hang on how the limb stood: load for what opens or bends under weight, rotation for projected angles. */
   readonly posture?: readonly ('load' | 'rotation')[];
+  /** The value is the number of a class, counted from 1, with these names; a class has no spread. */
+  readonly classes?: readonly string[];
   /** Holds for the native knee only: with implants in place it is read from a film before the first replacement. */
   readonly nativeOnly?: boolean;
 }

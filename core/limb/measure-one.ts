@@ -6,7 +6,6 @@ import { NO_INSERT, NO_SCALE } from '../landmarks/millimetres.ts';
 import { shakable } from '../landmarks/reading.ts';
 import type { Reason, Warning } from '../measure/outcome.ts';
 import { propagatedSd } from '../measure/propagate.ts';
-import { CPAK_NAMES } from './cpak.ts';
 import type { Definition, Variant } from './definition.ts';
 import type { Measurement } from './measurement.ts';
 import { postureCautions } from './posture.ts';
@@ -68,8 +67,10 @@ function choose<F extends LimbFrame>(
   }
   return best;
 
+  // Where millimetres enter, the best-known scale goes before the order of views.
   function rank(f: LimbFilm<F>, v: Variant<F>): number {
-    return (d.needsScale && f.scale === null ? 100 : 0) + v.views.indexOf(f.film.view);
+    const scale = d.needsScale ? 1e4 * (f.scale?.relativeSd ?? 1) : 0;
+    return scale + v.views.indexOf(f.film.view);
   }
 }
 
@@ -85,9 +86,9 @@ function measured<F extends LimbFrame>(d: Definition<F>, evidence: KneeEvidence,
   const formula = () => variant.formula(reading);
   const value = formula();
   if (!value.ok) return refused(d, evidence, value.reason, variant.inputs);
-  const isClass = d.id === 'cpak';
+  const isClass = d.classes !== undefined;
   const sd = isClass ? null : complete ? propagatedSd(formula, perturbations) : (d.readingSd ?? null);
-  const name = isClass ? `${CPAK_NAMES[value.value - 1]}; ${variant.name}` : variant.name;
+  const name = d.classes ? `${d.classes[value.value - 1]}; ${variant.name}` : variant.name;
   return {
     ...head(d, evidence),
     value: value.value,

@@ -9,6 +9,11 @@ export interface Circle<F extends FrameName> {
 export interface FittedCircle<F extends FrameName> extends Circle<F> {
   /** Root mean square distance of the points from the circle, in the frame's unit. */
   readonly rms: number;
+  /**
+   * Covariance of the centre when each point errs across the outline by a spread of 1, to first order: times the squared
+   * spread of marking gives that of the centre. A short arc leaves the centre loose along its middle.
+   */
+  readonly centreCovariance: { readonly xx: number; readonly xy: number; readonly yy: number };
 }
 
 const ROUNDS = 50;
@@ -37,7 +42,14 @@ export function fitCircle<F extends FrameName>(points: readonly Point<F>[]): Out
   const start = algebraic(unit);
   const fit = start && refine(unit, start);
   if (!fit) return cannot(ON_A_LINE);
+  const information = normalEquations(unit, fit);
+  if (!(information.det > 0)) return cannot(ON_A_LINE);
   return ok({
+    centreCovariance: {
+      xx: information.a22 / information.det,
+      xy: -information.a12 / information.det,
+      yy: information.a11 / information.det,
+    },
     centre: point(first.frame, mx + fit.x * spread, my + fit.y * spread),
     radius: fit.r * spread,
     rms:
@@ -81,39 +93,46 @@ function algebraic(points: readonly XY[]): Guess | null {
   return { x: a, y: b, r: Math.sqrt(a * a + b * b + zz / points.length) };
 }
 
-/** Gauss-Newton on radial distances. For a fixed centre the best radius is the mean distance, so two unknowns remain. */
+/** Normal equations of the radial distances with the radius, whose best value is the mean distance, eliminated. */
+function normalEquations(points: readonly XY[], { x, y, r }: Guess) {
+  let [cc, cs, ss, c, s, ce, se, e] = [0, 0, 0, 0, 0, 0, 0, 0];
+  for (const p of points) {
+    const d = Math.hypot(p.x - x, p.y - y);
+    const [u, v] = d > 0 ? [(p.x - x) / d, (p.y - y) / d] : [0, 0];
+    const residual = d - r;
+    cc += u * u;
+    cs += u * v;
+    ss += v * v;
+    c += u;
+    s += v;
+    ce += u * residual;
+    se += v * residual;
+    e += residual;
+  }
+  const n = points.length;
+  const [a11, a12, a22] = [cc - (c * c) / n, cs - (c * s) / n, ss - (s * s) / n];
+  return {
+    a11,
+    a12,
+    a22,
+    det: a11 * a22 - a12 * a12,
+    b1: ce - (c * e) / n,
+    b2: se - (s * e) / n,
+    c: c / n,
+    s: s / n,
+    e: e / n,
+  };
+}
+
+/** Gauss-Newton on radial distances. */
 function refine(points: readonly XY[], start: Guess): Guess | null {
   let { x, y, r } = start;
   for (let round = 0; round < ROUNDS; round++) {
-    let [cc, cs, ss, c, s, ce, se, e] = [0, 0, 0, 0, 0, 0, 0, 0];
-    for (const p of points) {
-      const d = Math.hypot(p.x - x, p.y - y);
-      if (d === 0) return null;
-      const u = (p.x - x) / d;
-      const v = (p.y - y) / d;
-      const residual = d - r;
-      cc += u * u;
-      cs += u * v;
-      ss += v * v;
-      c += u;
-      s += v;
-      ce += u * residual;
-      se += v * residual;
-      e += residual;
-    }
-    const n = points.length;
-    const [a11, a12, a22, b1, b2] = [
-      cc - (c * c) / n,
-      cs - (c * s) / n,
-      ss - (s * s) / n,
-      ce - (c * e) / n,
-      se - (s * e) / n,
-    ];
-    const det = a11 * a22 - a12 * a12;
+    const { a11, a12, a22, det, b1, b2, c, s, e } = normalEquations(points, { x, y, r });
     if (!(Math.abs(det) > 1e-18)) return null;
     const dx = (b1 * a22 - b2 * a12) / det;
     const dy = (b2 * a11 - b1 * a12) / det;
-    r += (e - c * dx - s * dy) / n;
+    r += e - c * dx - s * dy;
     x += dx;
     y += dy;
     if (Math.hypot(dx, dy) < 1e-12 * (1 + r)) break;

@@ -1,0 +1,124 @@
+import type { KneeEvidence } from './knee-evidence.ts';
+import { type KnownPoints, knownMarks, knownScale, onCircle } from './known-marks.ts';
+import type { Side } from './side.ts';
+
+/**
+ * An invented replaced knee in the limb's frame, mm, origin at the present joint line on the mechanical axis: femoral component
+ * square to its axis, tray 3 degrees in varus under a 10 mm insert, joint line raised. For worked examples and tests.
+ */
+export const REPLACED_AP: KnownPoints = {
+  'femoral-head': onCircle([0, 440], 24, [10, 55, 100, 145, 190, 235, 280, 325]),
+  'femoral-notch': [0.5, 8],
+  'femoral-component-medial-edge': [-35, 6],
+  'femoral-component-lateral-edge': [35, 6],
+  'medial-condyle-distal': [-22, 0],
+  'lateral-condyle-distal': [22, 0],
+  'medial-epicondyle': [-41, 24],
+  'lateral-epicondyle': [41, 20.5],
+  'adductor-tubercle': [-33, 40],
+  'femoral-shaft-proximal-medial': [6, 220],
+  'femoral-shaft-proximal-lateral': [34, 220],
+  'femoral-shaft-distal-medial': [-5, 100],
+  'femoral-shaft-distal-lateral': [23, 100],
+  'femoral-bone-distal-medial': [-22, 9],
+  'femoral-bone-distal-lateral': [22, 9],
+  'femoral-bone-medial-edge': [-36, 9],
+  'femoral-bone-lateral-edge': [36, 9],
+  'tray-medial-edge': [-35, -11.83],
+  'tray-lateral-edge': [35, -8.17],
+  'tibial-cortex-medial': [-37, -16],
+  'tibial-cortex-lateral': [37, -13],
+  'tibial-bone-medial': [-22, -16],
+  'tibial-bone-lateral': [22, -13],
+  'fibular-tip': [34, -16],
+  'tibial-shaft-proximal-medial': [-14, -110],
+  'tibial-shaft-proximal-lateral': [14, -110],
+  'tibial-shaft-distal-medial': [-13, -260],
+  'tibial-shaft-distal-lateral': [13, -260],
+  'talus-medial': [-16, -370],
+  'talus-lateral': [16, -370],
+};
+
+/** The other knee, native: joint line (bone) 1 mm proximal of its own origin's cartilage level, epicondyles 82 mm apart. */
+export const NATIVE_AP: KnownPoints = {
+  'femoral-head': onCircle([0, 442], 24, [10, 55, 100, 145, 190, 235, 280, 325]),
+  'femoral-notch': [0, 8],
+  'medial-condyle-distal': [-24, 1],
+  'lateral-condyle-distal': [24, 3],
+  'medial-epicondyle': [-41, 26.5],
+  'lateral-epicondyle': [41, 24],
+  'adductor-tubercle': [-33, 44.5],
+  'femoral-shaft-proximal-medial': [6, 220],
+  'femoral-shaft-proximal-lateral': [34, 220],
+  'femoral-shaft-distal-medial': [-5, 100],
+  'femoral-shaft-distal-lateral': [23, 100],
+  'tibial-spines': [0, 5],
+  'medial-plateau': [-24, -3],
+  'lateral-plateau': [24, -1],
+  'tibial-cortex-medial': [-37, -10],
+  'tibial-cortex-lateral': [37, -10],
+  'fibular-tip': [34, -13],
+  'tibial-shaft-proximal-medial': [-14, -110],
+  'tibial-shaft-proximal-lateral': [14, -110],
+  'tibial-shaft-distal-medial': [-13, -260],
+  'tibial-shaft-distal-lateral': [13, -260],
+  'talus-medial': [-16, -370],
+  'talus-lateral': [16, -370],
+};
+
+/** The same replaced knee from the side: tray sloping 3 degrees back, component flexed 2 degrees. */
+export const REPLACED_LATERAL: KnownPoints = {
+  'patella-superior-pole': [52, 62],
+  'patella-inferior-pole': [46, 20],
+  'patella-articular-superior': [40, 56],
+  'patella-articular-inferior': [38, 24],
+  'tibial-tubercle': [36, -32],
+  'plateau-anterior': [24, -9],
+  'plateau-posterior': [-24, -11.516],
+  'tibial-sagittal-proximal-anterior': [17, -60],
+  'tibial-sagittal-proximal-posterior': [-17, -60],
+  'tibial-sagittal-distal-anterior': [14, -160],
+  'tibial-sagittal-distal-posterior': [-14, -160],
+  'femoral-sagittal-proximal-anterior': [18, 180],
+  'femoral-sagittal-proximal-posterior': [-14, 180],
+  'femoral-sagittal-distal-anterior': [18, 90],
+  'femoral-sagittal-distal-posterior': [-14, 90],
+  'posterior-condyle': [-40, 22],
+  'femoral-component-distal-anterior': [10, 8.302],
+  'femoral-component-distal-posterior': [-10, 9],
+  'femoral-bone-posterior': [-30, 24],
+};
+
+const MM = { x: 0.14, y: 0.14 };
+
+/** The invented case: a long-leg film with both legs, an AP and a lateral film of the replaced knee. */
+export function knownCase(side: Side = 'right'): KneeEvidence {
+  const other = side === 'right' ? 'left' : 'right';
+  const ap = { columnsTowards: 'patient-left', mmPerPx: MM } as const;
+  const short = Object.fromEntries(
+    Object.entries(REPLACED_AP).filter(([id]) => id !== 'femoral-head' && !id.startsWith('talus-')),
+  );
+  return {
+    side,
+    state: 'replaced',
+    films: [
+      { id: 'long', view: 'long-leg', side: 'both', role: 'present', standing: true, columnsTowards: 'patient-left' },
+      { id: 'ap', view: 'ap', side, role: 'present', standing: true, columnsTowards: 'patient-left' },
+      { id: 'lat', view: 'lateral', side, role: 'present', columnsTowards: 'anterior' },
+    ],
+    marks: [
+      ...knownMarks(REPLACED_AP, { ...ap, film: 'long', side, originPx: [900, 3500] }),
+      ...knownMarks(NATIVE_AP, { ...ap, film: 'long', side: other, originPx: [2100, 3500] }),
+      ...knownMarks(short, { ...ap, film: 'ap', side, originPx: [900, 1400] }),
+      ...knownMarks(REPLACED_LATERAL, {
+        film: 'lat',
+        side,
+        columnsTowards: 'anterior',
+        mmPerPx: MM,
+        originPx: [900, 1400],
+      }),
+    ],
+    calibrations: new Map(['long', 'ap', 'lat'].map((id) => [id, knownScale(MM)])),
+    implants: { insertMm: 10 },
+  };
+}
