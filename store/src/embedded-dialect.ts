@@ -1,14 +1,23 @@
 import { DatabaseSync, type SQLInputValue } from 'node:sqlite';
-import { SqliteAdapter, type SqliteDatabase, SqliteDialect } from 'kysely';
+import { SqliteAdapter, type SqliteDatabase, SqliteDialect, type SqliteStatement } from 'kysely';
 
 /** Every commit is synced to the disk before it returns; references between tables are checked. */
 const PRAGMAS = ['journal_mode = WAL', 'synchronous = FULL', 'foreign_keys = ON', 'busy_timeout = 5000'];
+
+/** A full disk makes SQLite roll back by itself; the roll-back that follows must not hide that error. */
+const NOTHING_TO_DO: SqliteStatement = {
+  reader: false,
+  all: () => [],
+  run: () => ({ changes: 0, lastInsertRowid: 0 }),
+  iterate: () => [].values(),
+};
 
 /** Node's own SQLite in the shape that Kysely's dialect wants. */
 function inKyselysShape(database: DatabaseSync): SqliteDatabase {
   return {
     close: () => database.close(),
     prepare(text) {
+      if (text === 'rollback' && !database.isTransaction) return NOTHING_TO_DO;
       const statement = database.prepare(text);
       const values = (parameters: readonly unknown[]) => parameters as readonly SQLInputValue[];
       return {
