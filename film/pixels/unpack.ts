@@ -87,7 +87,9 @@ function fromRle(frame: Uint8Array, layout: PixelLayout): Outcome<Samples> {
 function fromLosslessJpeg(frame: Uint8Array, layout: PixelLayout): Outcome<Samples> {
   const decoded = decodeLosslessJpeg(frame);
   if (!decoded.ok) return decoded;
-  return ok({ data: decoded.value.samples, planar: false, photometric: layout.photometric, shift: 0 });
+  const { samples } = decoded.value;
+  const data = layout.bitsAllocated === 8 ? new Uint8Array(samples) : samples;
+  return ok({ data, planar: false, photometric: layout.photometric, shift: 0 });
 }
 
 function fromWasm(codec: WasmCodec, frame: Uint8Array, layout: PixelLayout): Outcome<Samples> {
