@@ -18,7 +18,9 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/host': ['core/measure'],
   'core/laboratory': ['core/measure'],
   'core/infection': ['core/measure', 'core/laboratory'],
+  'core/work-up': ['core/measure', 'core/laboratory', 'core/infection', 'core/failure', 'core/host'],
   'core/plan': [
+    'core/work-up',
     'core/failure',
     'core/host',
     'core/laboratory',
