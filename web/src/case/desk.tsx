@@ -1,0 +1,61 @@
+import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
+import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
+import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import type { Side } from '@gapline/core/landmarks/side.ts';
+import { createContext, useContext } from 'react';
+import { useStore } from 'zustand';
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { MarkPoint } from '../gestures/pointer.ts';
+import type { Planning, PlanningState } from './planning.ts';
+import type { Session, SessionState } from './session.ts';
+
+/** What lies on the desk beside the case: which films are shown, what is selected. Never saved. */
+export interface DeskState {
+  /** One film, or two side by side. */
+  readonly films: readonly string[];
+  readonly selected: MarkPoint | null;
+  /** Landmark that waits to be placed on the shown film. */
+  readonly placing: { readonly landmark: LandmarkId; readonly side: Side; readonly film: string } | null;
+  readonly skipped: ReadonlySet<string>;
+  readonly layers: { readonly present: boolean; readonly plan: boolean; readonly marks: boolean };
+  /** What a row pointed at in a table stands out on the film. */
+  readonly pointedAt: { readonly layer: string | null; readonly landmarks: readonly LandmarkId[] } | null;
+  /** Which of the constructs is drawn: 0 = the best. */
+  readonly construct: number;
+}
+
+export interface Desk {
+  readonly session: Session;
+  readonly planning: Planning;
+  readonly catalogue: Catalogue | null;
+  readonly state: StoreApi<DeskState>;
+}
+
+export const openDesk = (films: readonly string[]): StoreApi<DeskState> =>
+  createStore<DeskState>(() => ({
+    films,
+    selected: null,
+    placing: null,
+    skipped: new Set(),
+    layers: { present: true, plan: true, marks: true },
+    pointedAt: null,
+    construct: 0,
+  }));
+
+const DeskContext = createContext<Desk | null>(null);
+export const DeskProvider = DeskContext.Provider;
+
+export function useDesk(): Desk {
+  const desk = useContext(DeskContext);
+  if (!desk) throw new Error('a part of the case page stands outside of it');
+  return desk;
+}
+
+export const useSession = <T,>(pick: (state: SessionState) => T): T => useStore(useDesk().session.store, pick);
+export const usePlanning = <T,>(pick: (state: PlanningState) => T): T => useStore(useDesk().planning.store, pick);
+export const useDeskState = <T,>(pick: (state: DeskState) => T): T => useStore(useDesk().state, pick);
+
+type MarkName = Pick<Mark, 'landmark' | 'side' | 'film'>;
+
+/** Name of a mark within its case. */
+export const markKey = (mark: MarkName): string => `${mark.landmark}|${mark.side}|${mark.film}`;

@@ -1,0 +1,459 @@
+import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
+import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import type { CaseFilm } from '@gapline/core/plan/case.ts';
+import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
+import type { Edit } from '@gapline/core/plan/edit.ts';
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
+import { markKey, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
+import { drawnLayers } from '../case/drawn-layers.ts';
+import { isMarked, LEAST_OUTLINE, markOn, moveEdit, placeEdit, removeEdit } from '../case/marking.ts';
+import { IDLE, step } from '../gestures/hand.ts';
+import { type ArrowsMove, type KeyWish, keyWish } from '../gestures/keys.ts';
+import { type MarkPoint, type Pointer, pointUnder, REACH, type Wish } from '../gestures/pointer.ts';
+import { FilmCanvas } from './FilmCanvas.tsx';
+import { FilmFacts, isShownMirrored } from './FilmFacts.tsx';
+import { FilmTools } from './FilmTools.tsx';
+import { dragWindow, type GreyWindow } from './grey.ts';
+import { Loupe } from './Loupe.tsx';
+import { MarkHandles } from './MarkHandles.tsx';
+import { PlanLayers } from './PlanLayers.tsx';
+import { useFilm } from './use-film.ts';
+import {
+  type FilmSize,
+  fit,
+  type Place,
+  pan,
+  resized,
+  show,
+  toFilm,
+  toScreen,
+  type Viewport,
+  zoom,
+} from './viewport.ts';
+
+/** A row of nudges becomes one change when the keys have rested this long. */
+const REST_MS = 500;
+const WHEEL_STEP = 0.0016;
+
+interface Props {
+  readonly film: CaseFilm;
+}
+
+/** One film with everything that is drawn on it, and every gesture on it. */
+export function FilmView({ film }: Props) {
+  const loaded = useFilm(film.sha256);
+  const area = useRef<HTMLDivElement>(null);
+  const [view, setView] = useState<Viewport | null>(null);
+  const [grey, setGrey] = useState<GreyWindow | null>(null);
+  const size = useFilmSize(film);
+  const mirrored = isShownMirrored(film);
+
+  useLayoutEffect(() => {
+    const element = area.current;
+    if (!element) return;
+    const observer = new ResizeObserver(() => {
+      const box = { width: element.clientWidth, height: element.clientHeight };
+      if (box.width > 0 && box.height > 0) setView((v) => (v ? resized(v, box) : fit(box, size, mirrored)));
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [size, mirrored]);
+
+  const about = loaded.film?.about;
+  useEffect(() => {
+    if (about) setGrey((g) => g ?? { ...about.window, inverted: false });
+  }, [about]);
+
+  return (
+    <div className="film" ref={area}>
+      {view && loaded.film && grey ? (
+        <OnFilm
+          film={film}
+          size={size}
+          levels={loaded.film.levels}
+          range={loaded.film.about.most - loaded.film.about.least}
+          startGrey={{ ...loaded.film.about.window, inverted: false }}
+          view={{ ...view, mirrored, aspect: size.aspect }}
+          setView={setView}
+          grey={grey}
+          setGrey={setGrey}
+        />
+      ) : (
+        <p className="film-waiting" role="status">
+          {loaded.fault ?? 'Film is being loaded …'}
+        </p>
+      )}
+    </div>
+  );
+}
+
+function useFilmSize(film: CaseFilm): FilmSize {
+  const calibration = usePlanning((s) => s.plan.films.find((f) => f.id === film.id)?.calibration);
+  const { rows, columns, pixelAspect } = film.scaleFacts;
+  const aspect =
+    calibration && calibration.source !== 'none'
+      ? calibration.mmPerPx.y / calibration.mmPerPx.x
+      : (calibration?.pixelAspect ?? pixelAspect ?? 1);
+  return useMemo(() => ({ rows, columns, aspect }), [rows, columns, aspect]);
+}
+
+interface OnFilmProps extends Props {
+  readonly size: FilmSize;
+  readonly levels: Parameters<typeof FilmCanvas>[0]['levels'];
+  readonly range: number;
+  readonly startGrey: GreyWindow;
+  readonly view: Viewport;
+  readonly setView: (next: Viewport) => void;
+  readonly grey: GreyWindow;
+  readonly setGrey: (next: GreyWindow) => void;
+}
+
+function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, setGrey }: OnFilmProps) {
+  const { session, state } = useDesk();
+  const file = useSession((s) => s.shown);
+  const marks = useMemo(() => file.marks.filter((m) => m.film === film.id), [file.marks, film.id]);
+  const desk = useDeskState((s) => s);
+  const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
+  const layers = drawnLayers(
+    usePlanning((s) => s.plan),
+    useDesk(),
+    film.id,
+    desk,
+  );
+  const placing = desk.placing?.film === film.id ? desk.placing : null;
+  const [windowing, setWindowing] = useState(false);
+  const [loupe, setLoupe] = useState<Place | null>(null);
+  const [crosshair, setCrosshair] = useState<Place | null>(null);
+  const [moving, setMoving] = useState(false);
+  const hand = useRef(IDLE);
+  const space = useRef(false);
+  const rest = useRef(0);
+  const surface = useRef<HTMLButtonElement>(null);
+  // Gestures and keys come faster than renders: they read what is newest here.
+  const now = useRef({ view, grey, marks });
+  now.current = { view, grey, marks };
+
+  const look = (next: Viewport): void => {
+    now.current.view = next;
+    setView(next);
+    setMoving(true);
+    window.clearTimeout(rest.current);
+    rest.current = window.setTimeout(() => setMoving(false), 160);
+  };
+  const regrey = (next: GreyWindow): void => {
+    now.current.grey = next;
+    setGrey(next);
+  };
+
+  const find = (point: MarkPoint): Mark | undefined =>
+    session.store.getState().shown.marks.find((m) => m.film === film.id && markKey(m) === point.key);
+  const placeOf = (point: MarkPoint): Place | null => {
+    const at = find(point)?.points[point.index];
+    return at ? toScreen(now.current.view, at) : null;
+  };
+  const select = (point: MarkPoint | null): void => state.setState({ selected: point });
+  const commit = (edit: Edit): void => session.commit([edit], describeEdit(edit));
+
+  const movePoint = (point: MarkPoint, to: Place, last: boolean): void => {
+    const mark = find(point);
+    if (!mark) return;
+    const edit = moveEdit(mark, point.index, to);
+    const label = `${landmark(mark.landmark).label} moved, ${mark.side}`;
+    session.draft([edit], label);
+    if (last) session.commitDraft();
+  };
+
+  const placeAt = (at: Place): void => {
+    if (!placing) return;
+    const { shown } = session.store.getState();
+    const edit = placeEdit(shown, placing, at);
+    commit(edit);
+    const { outline } = landmark(placing.landmark);
+    const index = edit.kind === 'put-mark' ? edit.mark.points.length - 1 : 0;
+    state.setState({ selected: { key: markKey(placing), index }, ...(outline ? {} : { placing: null }) });
+  };
+
+  const carryOut = (wish: Wish) => {
+    const { view: v, grey: g } = now.current;
+    switch (wish.kind) {
+      case 'pan':
+        return look(pan(v, wish, size));
+      case 'zoom':
+        return look(zoom(v, wish.factor, wish.at, size));
+      case 'window':
+        return regrey(dragWindow(g, wish, range));
+      case 'select':
+        return select(wish.point);
+      case 'move-point':
+        return movePoint(wish.point, toFilm(v, wish.to), wish.last);
+      case 'let-go':
+        return session.dropDraft();
+      case 'place':
+        return placeAt(toFilm(v, wish.at));
+      case 'loupe':
+        return setLoupe(wish.at);
+    }
+  };
+
+  const onPointer = (type: Pointer['type'], event: PointerEvent<HTMLButtonElement>): void => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const at = { x: event.clientX - box.left, y: event.clientY - box.top };
+    const device = event.pointerType === 'touch' ? 'touch' : event.pointerType === 'pen' ? 'pen' : 'mouse';
+    if (type === 'down') {
+      event.currentTarget.setPointerCapture(event.pointerId);
+      surface.current?.focus({ preventScroll: true });
+    }
+    const points =
+      type === 'down' && desk.layers.marks
+        ? marks.flatMap((m) =>
+            m.points.map((p, index) => ({ key: markKey(m), index, at: toScreen(now.current.view, p) })),
+          )
+        : [];
+    const under = pointUnder(points, at, REACH[device]);
+    const next = step(
+      hand.current,
+      {
+        type,
+        id: event.pointerId,
+        at,
+        device,
+        button: (['main', 'middle', 'second'] as const)[event.button] ?? 'none',
+        hand: space.current,
+        on: under ? { key: under.key, index: under.index } : null,
+      },
+      { placing: placing !== null, windowing, placeOf },
+    );
+    hand.current = next.hand;
+    next.wishes.forEach(carryOut);
+    if (type === 'move' && event.pointerType === 'mouse' && hand.current.is === 'idle') setLoupe(placing ? at : null);
+  };
+
+  // React listens to the wheel passively; the page must not scroll while the film zooms.
+  useEffect(() => {
+    const element = surface.current;
+    if (!element) return;
+    const onWheel = (event: WheelEvent): void => {
+      event.preventDefault();
+      const box = element.getBoundingClientRect();
+      const at = { x: event.clientX - box.left, y: event.clientY - box.top };
+      const factor = Math.exp(-event.deltaY * (event.deltaMode === 1 ? 16 : 1) * WHEEL_STEP);
+      carryOut({ kind: 'zoom', factor, at });
+    };
+    element.addEventListener('wheel', onWheel, { passive: false });
+    return () => element.removeEventListener('wheel', onWheel);
+  });
+
+  const nudge = useNudge(session, find);
+  const arrows: ArrowsMove = placing ? 'crosshair' : desk.selected && find(desk.selected) ? 'point' : 'film';
+  const onKeyWish = (wish: KeyWish) => {
+    const { view: v, grey: g } = now.current;
+    const middle = { x: v.width / 2, y: v.height / 2 };
+    switch (wish.kind) {
+      case 'pan':
+      case 'window':
+        return carryOut(wish);
+      case 'zoom':
+        return carryOut({ ...wish, at: crosshair ?? middle });
+      case 'nudge':
+        return nudge(desk.selected, { x: wish.dx * (v.mirrored ? -1 : 1), y: wish.dy });
+      case 'crosshair': {
+        const at = crosshair ?? middle;
+        const next = {
+          x: Math.min(Math.max(at.x + wish.dx, 0), v.width),
+          y: Math.min(Math.max(at.y + wish.dy, 0), v.height),
+        };
+        setCrosshair(next);
+        return setLoupe(next);
+      }
+      case 'place':
+        if (!placing) return;
+        return crosshair ? placeAt(toFilm(v, crosshair)) : setCrosshair(middle);
+      case 'remove': {
+        const mark = desk.selected && find(desk.selected);
+        if (mark && desk.selected) commit(removeEdit(mark, desk.selected.index));
+        return select(null);
+      }
+      case 'leave':
+        setLoupe(null);
+        setCrosshair(null);
+        session.dropDraft();
+        return state.setState({ placing: null, selected: null });
+      case 'fit':
+        return look(fit(v, size, v.mirrored));
+      case 'reset':
+        regrey(startGrey);
+        return look(fit(v, size, v.mirrored));
+      case 'invert':
+        return regrey({ ...g, inverted: !g.inverted });
+      case 'window-mode':
+        return setWindowing(!windowing);
+    }
+  };
+  const onKey = (event: KeyboardEvent): void => {
+    if (event.key === ' ') {
+      space.current = true;
+      event.preventDefault();
+      return;
+    }
+    const wish = keyWish(
+      { key: event.key, shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey },
+      arrows,
+    );
+    if (!wish) return;
+    event.preventDefault();
+    onKeyWish(wish);
+  };
+
+  useEffect(() => {
+    if (placing) return;
+    setCrosshair(null);
+    setLoupe(null);
+  }, [placing]);
+  useShowSelected({ selected: desk.selected, find, view: now.current.view, size, look });
+
+  const pointedAt = useMemo(() => new Set<string>(desk.pointedAt?.landmarks ?? []), [desk.pointedAt]);
+  const onSelect = useCallback((point: MarkPoint) => state.setState({ selected: point }), [state]);
+  return (
+    <section
+      className={`film-surface${placing ? ' is-placing' : ''}${windowing ? ' is-windowing' : ''}`}
+      aria-label={`Film: ${film.file}`}
+      onKeyDown={onKey}
+      onKeyUp={(event) => {
+        if (event.key === ' ') space.current = false;
+      }}
+    >
+      {/* The picture itself takes the focus, so that the keys work on it as on the marks that lie over it. */}
+      <button
+        ref={surface}
+        type="button"
+        className="film-touch"
+        aria-roledescription="film"
+        aria-label={`Picture of ${film.file}. Arrow keys move it, plus and minus zoom, I inverts, W sets the grey window.`}
+        onPointerDown={(e) => onPointer('down', e)}
+        onPointerMove={(e) => onPointer('move', e)}
+        onPointerUp={(e) => onPointer('up', e)}
+        onPointerCancel={(e) => onPointer('cancel', e)}
+        onPointerLeave={() => hand.current.is === 'idle' && !crosshair && setLoupe(null)}
+        onContextMenu={(e) => e.preventDefault()}
+      >
+        <FilmCanvas levels={levels} view={view} grey={grey} moving={moving} />
+        <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
+          <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} />
+          {crosshair && (
+            <path
+              className="crosshair"
+              d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
+            />
+          )}
+        </svg>
+      </button>
+      {desk.layers.marks && (
+        <div className="film-marks">
+          <MarkHandles marks={marks} view={view} selected={desk.selected} pointedAt={pointedAt} onSelect={onSelect} />
+        </div>
+      )}
+      <FilmFacts film={film} planned={planned} view={view} />
+      <FilmTools
+        windowing={windowing}
+        inverted={grey.inverted}
+        onWish={onKeyWish}
+        onKnee={kneeOf(marks, view, size, look)}
+      />
+      {placing && (
+        <PlacingLine
+          placing={placing}
+          marked={isMarked(file, placing)}
+          points={markOn(file, placing)?.points.length ?? 0}
+        />
+      )}
+      {loupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
+    </section>
+  );
+}
+
+/** Moves a selected point by film pixels; nudges in a row become one change once the keys rest. */
+function useNudge(session: ReturnType<typeof useDesk>['session'], find: (point: MarkPoint) => Mark | undefined) {
+  const timer = useRef(0);
+  useEffect(
+    () => () => {
+      window.clearTimeout(timer.current);
+      session.commitDraft();
+    },
+    [session],
+  );
+  return (point: MarkPoint | null, by: Place): void => {
+    const mark = point && find(point);
+    const at = point && mark?.points[point.index];
+    if (!point || !mark || !at) return;
+    const edit = moveEdit(mark, point.index, { x: at.x + by.x, y: at.y + by.y });
+    session.draft([edit], `${landmark(mark.landmark).label} moved, ${mark.side}`);
+    window.clearTimeout(timer.current);
+    timer.current = window.setTimeout(() => session.commitDraft(), REST_MS);
+  };
+}
+
+/** A mark that is selected from a list or by Tab comes into sight. */
+function useShowSelected(of: {
+  selected: MarkPoint | null;
+  find: (point: MarkPoint) => Mark | undefined;
+  view: Viewport;
+  size: FilmSize;
+  look: (next: Viewport) => void;
+}): void {
+  const { selected, find, view, size, look } = of;
+  const last = useRef<MarkPoint | null>(null);
+  useEffect(() => {
+    if (selected === last.current) return;
+    last.current = selected;
+    const point = selected && find(selected)?.points[selected.index];
+    if (!point) return;
+    const at = toScreen(view, point);
+    const rim = 40;
+    if (at.x > rim && at.y > rim && at.x < view.width - rim && at.y < view.height - rim) return;
+    look(pan(view, { dx: view.width / 2 - at.x, dy: view.height / 2 - at.y }, size));
+  });
+}
+
+/** Shows the part of the film where the marks of the knee crowd; null while there are too few. */
+function kneeOf(
+  marks: readonly Mark[],
+  view: Viewport,
+  size: FilmSize,
+  look: (next: Viewport) => void,
+): (() => void) | null {
+  const knee = marks.filter((m) => NEAR_THE_KNEE.some((word) => m.landmark.includes(word))).flatMap((m) => m.points);
+  if (knee.length < 2) return null;
+  const xs = knee.map((p) => p.x);
+  const ys = knee.map((p) => p.y);
+  const margin = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)) * 0.5;
+  const from = { x: Math.min(...xs) - margin, y: Math.min(...ys) - margin };
+  const to = { x: Math.max(...xs) + margin, y: Math.max(...ys) + margin };
+  return () => look(show(view, { from, to }, size));
+}
+
+const NEAR_THE_KNEE = ['condyle', 'tray', 'plateau', 'femoral-component', 'tibial-bone', 'femoral-bone', 'epicondyle'];
+
+function PlacingLine(props: {
+  readonly placing: { readonly landmark: Mark['landmark']; readonly side: Mark['side'] };
+  readonly marked: boolean;
+  readonly points: number;
+}) {
+  const { label, outline } = landmark(props.placing.landmark);
+  return (
+    <p className="placing-line" role="status">
+      <strong>{label}</strong>, {props.placing.side}:{' '}
+      {outline
+        ? `press along the outline, ${LEAST_OUTLINE} points or more (${props.points} so far)`
+        : 'press where it lies, or Enter for a crosshair'}
+    </p>
+  );
+}

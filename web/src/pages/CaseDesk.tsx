@@ -1,0 +1,76 @@
+import { type ReactNode, useEffect } from 'react';
+import { useDesk, useDeskState, useSession } from '../case/desk.tsx';
+import { FilmTabs } from '../film/FilmTabs.tsx';
+import { FilmView } from '../film/FilmView.tsx';
+import { sideWord } from '../parts/words.ts';
+import { Steps } from '../steps/Steps.tsx';
+import { ChangeLine } from './ChangeLine.tsx';
+import { LIST } from './route.ts';
+import { SavingLine } from './SavingLine.tsx';
+
+/** One case as one page: the film with the plan on it, the steps beside it from top to bottom. */
+export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
+  const { session } = useDesk();
+  const file = useSession((s) => s.shown);
+  const notice = useSession((s) => s.notice);
+  const shown = useDeskState((s) => s.films);
+  const films = shown.flatMap((id) => file.films.find((f) => f.id === id) ?? []);
+  useUndoKeys();
+  return (
+    <div className="desk">
+      <header className="desk-top">
+        <a className="name" href={LIST} title="All cases">
+          Gapline
+        </a>
+        <h1>
+          {file.title}
+          {file.invented && <span className="tag">invented</span>}
+        </h1>
+        <span className="desk-side">{sideWord(file.side)} knee</span>
+        <SavingLine />
+      </header>
+      {notice && (
+        <p className="notice" role="alert">
+          {notice}{' '}
+          <button type="button" onClick={() => session.dismiss()}>
+            Understood
+          </button>
+        </p>
+      )}
+      <main className="desk-body">
+        <section className="films" aria-label="Films">
+          <FilmTabs />
+          <div className={`film-row${films.length > 1 ? ' is-two' : ''}`}>
+            {films.map((film) => (
+              <FilmView key={film.id} film={film} />
+            ))}
+            {films.length === 0 && <p className="film-waiting">This case has no film.</p>}
+          </div>
+          <ChangeLine />
+        </section>
+        <div className="steps-column">
+          <Steps />
+          {caution}
+        </div>
+      </main>
+    </div>
+  );
+}
+
+/** Ctrl+Z and Ctrl+Shift+Z (or Ctrl+Y), but not while a text is being typed. */
+function useUndoKeys(): void {
+  const { session } = useDesk();
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      if (event.target instanceof HTMLInputElement && event.target.type === 'text') return;
+      if (event.target instanceof HTMLTextAreaElement) return;
+      const key = event.key.toLowerCase();
+      if (key !== 'z' && key !== 'y') return;
+      event.preventDefault();
+      void session.step(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [session]);
+}

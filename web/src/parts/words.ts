@@ -1,0 +1,77 @@
+import type { ScaleSource } from '@gapline/core/calibration/calibration.ts';
+import type { ConstraintLevel } from '@gapline/core/catalogue/catalogue.ts';
+import type { Side } from '@gapline/core/landmarks/side.ts';
+import type { ColumnDirection, View } from '@gapline/core/landmarks/view.ts';
+import { Z95 } from '@gapline/core/measure/quantity.ts';
+
+/** The pages' words for the closed lists of the core. */
+export const VIEW_WORDS: Readonly<Record<View, string>> = {
+  'long-leg': 'Long leg, standing',
+  ap: 'Knee from the front',
+  lateral: 'Knee from the side',
+  skyline: 'Skyline',
+  'stress-varus': 'Varus stress',
+  'stress-valgus': 'Valgus stress',
+  ct: 'CT',
+  other: 'Other',
+};
+
+export const SCALE_WORDS: Readonly<Record<ScaleSource | 'not-needed', string>> = {
+  volumetric: 'CT spacing',
+  'known-implant': 'known implant width',
+  marker: 'calibration ball',
+  'stated-magnification': 'stated magnification',
+  'assumed-distance': 'assumed distance',
+  none: 'no scale',
+  'not-needed': 'no scale needed',
+};
+
+export const LEVEL_WORDS: Readonly<Record<ConstraintLevel, string>> = {
+  ps: 'Posterior stabilised',
+  vvc: 'Varus-valgus constrained',
+  hinge: 'Rotating hinge',
+};
+
+export const DIRECTION_WORDS: Readonly<Record<ColumnDirection, string>> = {
+  'patient-left': "the patient's left",
+  'patient-right': "the patient's right",
+  anterior: 'the front',
+  posterior: 'the back',
+};
+
+export const ROLE_WORDS = {
+  present: 'The knee as it is now',
+  'before-first-replacement': 'Before the first replacement',
+  'after-first-replacement': 'After the first replacement',
+} as const;
+
+export const sideWord = (side: Side | 'both'): string =>
+  side === 'both' ? 'Both legs' : side === 'right' ? 'Right' : 'Left';
+
+const DECIMALS: Readonly<Record<string, number>> = { mm: 1, deg: 1, '1': 2, px: 0, '%': 0, count: 0, level: 0 };
+const SIGNS: Readonly<Record<string, string>> = { mm: ' mm', deg: '°', px: ' px', '%': ' %' };
+
+/** A number for reading: fixed decimals by unit, true minus sign. */
+export function number(value: number, unit = 'mm'): string {
+  const text = Math.abs(value).toFixed(DECIMALS[unit] ?? 2);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** The same with a plus where it is above zero: for amounts whose sign means something. */
+export const signed = (value: number, unit = 'mm'): string => {
+  const text = number(value, unit);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+};
+
+export const withUnit = (value: number, unit = 'mm'): string => `${number(value, unit)}${SIGNS[unit] ?? ''}`;
+
+/** Half the width of the 95 % interval, with its sign before it; empty where no spread is known. */
+export const spread = (sd: number | null, unit = 'mm'): string => (sd === null ? '' : `± ${number(Z95 * sd, unit)}`);
+
+/** Date and time of an ISO instant as the reader's clock has it, to the minute. */
+export function instant(iso: string): string {
+  const when = new Date(iso);
+  if (Number.isNaN(when.getTime())) return iso;
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${when.getFullYear()}-${two(when.getMonth() + 1)}-${two(when.getDate())} ${two(when.getHours())}:${two(when.getMinutes())}`;
+}
