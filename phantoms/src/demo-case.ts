@@ -1,0 +1,29 @@
+import type { Vary } from './vary.ts';
+import { type WrittenPhantom, writePhantom } from './write-phantom.ts';
+
+/** Seed and choices of the demonstration case: a raised joint line, a tray sunk into varus, bone lost medially. */
+export const DEMO_SEED = 11;
+export const DEMO_VARY: Vary = {
+  side: 'right',
+  sex: 'female',
+  jointline: 7,
+  varus: 4,
+  subsidence: 3,
+  tibialloss: 5,
+  femoralloss: 2,
+  lucent: 1.5,
+  hardware: 'none',
+  rotation: 2,
+  flexion: 2,
+  marks: 'jittered',
+};
+
+/** Writes the demonstration case: films, `case.json` marked as by a person, `truth.json`. */
+export function demoCase(dir: string, options: { readonly resolution?: number } = {}): WrittenPhantom {
+  const vary = options.resolution === undefined ? DEMO_VARY : { ...DEMO_VARY, resolution: options.resolution };
+  return writePhantom({ seed: DEMO_SEED, vary }, dir, {
+    id: 'demo',
+    title: 'Demonstration: raised joint line, tray sunk into varus',
+    note: 'An invented case with computed films. First replacement elsewhere; pain and giving way for a year.',
+  });
+}
