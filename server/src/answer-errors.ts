@@ -18,7 +18,7 @@ const FRAMEWORK: Readonly<Record<string, ErrorCode>> = {
 };
 
 /** What went wrong, as one of the table; null for a fault of ours. */
-export function refusalOf(error: unknown): Refusal | null {
+export function refusalOf(error: unknown, method: string): Refusal | null {
   if (error instanceof Refusal) return error;
   if (error instanceof StorageFailure) return new Refusal(error.code);
   if (!(error instanceof Error)) return null;
@@ -29,8 +29,9 @@ export function refusalOf(error: unknown): Refusal | null {
   }
   const known = FRAMEWORK[code];
   if (known) return new Refusal(known);
-  // JSON that does not parse comes as a plain error marked 400.
-  return statusCode === 400 ? new Refusal('body-not-json') : null;
+  if (statusCode === undefined || statusCode < 400 || statusCode >= 500) return null;
+  // What the framework refuses without a name of its own: JSON that does not parse, or a path that leads out of the pages.
+  return new Refusal(method === 'GET' || method === 'HEAD' ? 'no-such-page' : 'body-not-json');
 }
 
 const PAGE_HEAD = '<!doctype html><html lang="en"><meta charset="utf-8"><title>Gapline</title>';
@@ -39,7 +40,7 @@ const asHtml = (text: string) => text.replaceAll('&', '&amp;').replaceAll('<', '
 /** Turns every error into an answer of the table: JSON, or a plain page for a person who opened an address. */
 export function answerErrors(app: FastifyInstance, report: (error: unknown) => void): void {
   app.setErrorHandler((error, request, reply) => {
-    const refusal = refusalOf(error);
+    const refusal = refusalOf(error, request.method);
     if (!refusal) report(error);
     const answer = refusal ?? new Refusal('internal');
     reply.code(statusOf(answer.code));

@@ -5,10 +5,12 @@ import { answerErrors } from './answer-errors.ts';
 import { addGuard } from './guard.ts';
 import { aboutRoutes } from './routes/about.ts';
 import { caseRoutes } from './routes/cases.ts';
+import { catalogueRoutes } from './routes/catalogues.ts';
 import { editRoutes } from './routes/edits.ts';
 import { filmRoutes } from './routes/films.ts';
 import { importRoutes } from './routes/imports.ts';
 import { pageRoutes } from './routes/pages.ts';
+import { planRoutes } from './routes/plans.ts';
 import { addSafeHeaders } from './safe-headers.ts';
 import { sharedSchemas } from './schemas.ts';
 import type { Workbench } from './workbench.ts';
@@ -24,6 +26,7 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
     ajv: { customOptions: { coerceTypes: false, removeAdditional: false, useDefaults: false } },
     forceCloseConnections: true,
   });
+  app.removeContentTypeParser('text/plain');
   for (const schema of sharedSchemas) app.addSchema(schema);
   answerErrors(app, bench.report);
   await addSafeHeaders(app);
@@ -35,6 +38,8 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   editRoutes(app, bench);
   importRoutes(app, bench);
   filmRoutes(app, bench);
+  catalogueRoutes(app, bench);
+  planRoutes(app, bench);
   await pageRoutes(app, bench);
   return app;
 }

@@ -93,7 +93,10 @@ export interface FilmAbout {
 // GET /api/films/:sha256/pixels -> application/octet-stream: rows x columns unsigned 16-bit little-endian, row by row,
 // after modality transform, rescaled to 0..65535 at most and turned so that a higher value is brighter (MONOCHROME1 already inverted).
 
-/** GET /api/catalogues -> CatalogueSummary[]; GET /api/catalogues/:id -> Catalogue (core). POST /api/catalogues imports one. */
+/**
+ * GET /api/catalogues -> CatalogueSummary[]; GET /api/catalogues/:id -> Catalogue (core). POST /api/catalogues
+ * imports one, as the Catalogue itself or as `{ csv: { 'femurs.csv': text, ... } }` -> CatalogueSummary (201).
+ */
 export interface CatalogueSummary {
   readonly id: string;
   readonly name: string;

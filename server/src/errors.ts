@@ -108,11 +108,6 @@ export const ERRORS = {
     message: 'This catalogue comes with the program and cannot be replaced.',
     mend: 'Give your catalogue another id and import it again.',
   },
-  'plan-refused': {
-    status: 422,
-    message: 'No plan can be computed from this case.',
-    mend: 'Correct the field that is named.',
-  },
   'no-such-plan': { status: 404, message: 'There is no such plan.', mend: 'Choose a plan of the list.' },
   'sheet-refused': {
     status: 422,
