@@ -1,0 +1,51 @@
+import type { Catalogue } from '../catalogue/catalogue.ts';
+import { solve } from '../gaps/solve.ts';
+import type { WeightTable } from '../gaps/weights.ts';
+import type { CaseFile } from './case.ts';
+import { type FindingsBook, need } from './findings-book.ts';
+import type { Plan } from './plan.ts';
+
+export interface SolvingFor {
+  readonly file: CaseFile;
+  readonly book: FindingsBook;
+  readonly bone: Plan['bone'];
+  readonly catalogue: Catalogue | null;
+  readonly weights: WeightTable;
+}
+
+/** The construct of least cost, or what it cannot be sought without. */
+export function solveFor({ file, book, bone, catalogue, weights }: SolvingFor): Plan['construct'] {
+  if (!catalogue) need(book, NO_CATALOGUE);
+  else if (file.catalogue !== undefined && file.catalogue !== catalogue.id) {
+    const what = `Catalogue “${file.catalogue}”: “${catalogue.id}” was given instead`;
+    need(book, { what, field: 'catalogue', wouldChange: 'Which components there are.' });
+  }
+  if (!catalogue || !bone.ok || book.needed.length > 0) return { kind: 'not-attempted', because: [...book.needed] };
+  return solve({ state: bone.value.state, catalogue: withSlope(catalogue, file.settings?.targetSlopeDeg), weights });
+}
+
+const NO_CATALOGUE = {
+  what: 'Catalogue of components',
+  field: 'catalogue',
+  wouldChange: 'Which components there are.',
+};
+
+/** One narrowed catalogue for each slope, so that a drag on the film does not sort the catalogue anew. */
+const narrowed = new WeakMap<Catalogue, Map<number, Catalogue>>();
+
+/**
+ * The catalogue with the slope nearest to the asked one as its only slope (ties: the smaller); the catalogue itself where no
+ * slope is asked for, then the solver chooses among all that the system allows.
+ */
+export function withSlope(catalogue: Catalogue, askedDeg: number | undefined): Catalogue {
+  if (askedDeg === undefined) return catalogue;
+  const [nearest] = [...catalogue.limits.slopeDeg].sort(
+    (a, b) => Math.abs(a - askedDeg) - Math.abs(b - askedDeg) || a - b,
+  );
+  if (nearest === undefined) return catalogue;
+  const known = narrowed.get(catalogue) ?? new Map<number, Catalogue>();
+  narrowed.set(catalogue, known);
+  const made = known.get(nearest) ?? { ...catalogue, limits: { ...catalogue.limits, slopeDeg: [nearest] } };
+  known.set(nearest, made);
+  return made;
+}

@@ -1,0 +1,14 @@
+import type { WeightTable } from '../gaps/weights.ts';
+import type { Plan } from './plan.ts';
+import { keysIn } from './sources.ts';
+
+/** Keys of the publications whose figures entered this plan: measured lines, weighted opinions, weights, bone state. */
+export function sourcesOf(plan: Omit<Plan, 'drawings' | 'sources'>, weights: WeightTable): readonly string[] {
+  const texts: string[] = [];
+  for (const m of plan.measurements) if (m.value !== null) texts.push(m.source);
+  for (const line of [plan.jointLine.femoral, plan.jointLine.tibial])
+    if (line.ok) for (const opinion of line.value.opinions) texts.push(opinion.source);
+  if (plan.bone.ok) for (const origin of plan.bone.value.origins) texts.push(origin.from);
+  if (plan.construct.kind === 'solved') for (const w of weights.weights) texts.push(w.source);
+  return keysIn(texts);
+}
