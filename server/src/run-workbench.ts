@@ -22,6 +22,7 @@ export interface RunOptions {
   /** What is done with the store before the first request, such as adding the demo case. */
   readonly prepare?: (bench: Workbench) => Promise<void>;
   readonly report?: (error: unknown) => void;
+  readonly now?: () => Date;
 }
 
 export interface Running {
@@ -53,16 +54,16 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
     pages: options.pages,
     version: VERSION,
     port: () => port,
-    now: () => new Date(),
+    now: options.now ?? (() => new Date()),
     report: options.report ?? ((error) => console.error(error)),
   };
   const app = await buildApp(bench);
-  const close = async () => {
+  const close = once(async () => {
     await app.close();
     await bench.filmWork.close();
     await store.value.close();
     lock.value.release();
-  };
+  });
   await options.prepare?.(bench);
   const listening = await listen(app, options.port);
   if (!listening.ok) {
@@ -71,6 +72,14 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
   }
   port = listening.value;
   return ok({ address: `http://${HOST}:${port}/?key=${bench.key.text}`, port, bench, close });
+}
+
+function once(work: () => Promise<void>): () => Promise<void> {
+  let done: Promise<void> | undefined;
+  return () => {
+    done ??= work();
+    return done;
+  };
 }
 
 async function openStore(options: RunOptions, lock: DataFolderLock): Promise<Outcome<Store>> {

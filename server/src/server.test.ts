@@ -67,19 +67,33 @@ describe('signing in', () => {
     await third.close();
   });
 
-  test('the cookie cannot be read by scripts nor sent by another site', async () => {
-    const fresh = await workbenchUnderTest();
-    await fresh.running.close();
-    const again = await workbenchUnderTest({ folder: fresh.folder });
-    const signedIn = again.running.bench.key.text;
-    expect(signedIn).not.toBe(fresh.running.bench.key.text);
-    await again.close();
-    const cookies: string[] = [];
-    const third = await workbenchUnderTest();
-    third.running.bench.key.spend('x');
-    cookies.push(third.cookie);
-    expect(cookies[0]).toContain('gapline-');
-    await third.close();
+  test('the cookie cannot be read by scripts nor sent along by another site', () => {
+    expect(bench.setCookie).toMatch(/^gapline-\d+=[\w-]{43}; Path=\/; HttpOnly; SameSite=Strict; Max-Age=43200$/);
+    expect(bench.setCookie).toContain(`gapline-${bench.running.port}=`);
+  });
+
+  test('a restart has a new key, and browsers that were signed in stay so', async () => {
+    const first = await workbenchUnderTest();
+    const { port } = first.running;
+    const oldKey = first.running.address;
+    await first.running.close();
+    const second = await workbenchUnderTest({ folder: first.folder, port });
+    expect(second.running.address).not.toBe(oldKey);
+    expect((await fetch(oldKey, { redirect: 'manual' })).status).toBe(401);
+    expect((await fetch(`${second.base}/api/cases`, { headers: { cookie: first.cookie } })).status).toBe(200);
+    await second.close();
+    await first.close();
+  });
+
+  test('a session ends after a working day', async () => {
+    let now = Date.UTC(2026, 0, 1, 8);
+    const day = await workbenchUnderTest({ now: () => new Date(now) });
+    expect((await day.get('/api/cases')).status).toBe(200);
+    now += 11.9 * 3_600_000;
+    expect((await day.get('/api/cases')).status).toBe(200);
+    now += 0.2 * 3_600_000;
+    expect((await day.get('/api/cases')).status).toBe(401);
+    await day.close();
   });
 
   test.each(['/', '/main.js', '/api/cases', '/api/about', '/api/films/x/pixels', '/nowhere'])(

@@ -9,6 +9,8 @@ export interface WorkbenchUnderTest {
   readonly folder: string;
   readonly base: string;
   readonly cookie: string;
+  /** The whole header that set it. */
+  readonly setCookie: string;
   /** Faults inside that the server reported; a test that provokes none expects this to stay empty. */
   readonly faults: unknown[];
   get(path: string): Promise<Response>;
@@ -38,13 +40,15 @@ export async function workbenchUnderTest(options: Partial<RunOptions> = {}): Pro
   const running = opened.value;
   const base = `http://127.0.0.1:${running.port}`;
   const signedIn = await fetch(running.address, { redirect: 'manual' });
-  const cookie = signedIn.headers.get('set-cookie')?.split(';')[0] ?? '';
+  const setCookie = signedIn.headers.get('set-cookie') ?? '';
+  const cookie = setCookie.split(';')[0] ?? '';
   const headers = { cookie, origin: base };
   return {
     running,
     folder,
     base,
     cookie,
+    setCookie,
     faults,
     get: (path) => fetch(base + path, { headers: { cookie } }),
     post: (path, body) =>

@@ -9,6 +9,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ImportedFile } from '../contract.ts';
 import { errorBody, Refusal, refusalFor } from '../errors.ts';
 import type { Taken } from '../film-work.ts';
+import { keepTaken } from '../keep-taken.ts';
 import type { Workbench } from '../workbench.ts';
 
 /** A long-leg film has some 50 MB; a stack of slices comes as many files. */
@@ -69,16 +70,7 @@ async function receive(part: MultipartFile, path: string): Promise<void> {
 
 /** Writes the film down and tells whether its picture was there before. */
 async function enter(name: string, { value: taken, warnings }: Ok<Taken>, bench: Workbench): Promise<ImportedFile> {
-  const { films } = bench.store;
-  const earlier = (await films.read(taken.sha256)) ?? (await films.samePicture(taken.pixelsSha256));
-  await films.add({
-    sha256: taken.sha256,
-    pixelsSha256: taken.pixelsSha256,
-    file: taken.film.file,
-    bytes: taken.bytes,
-    importedAt: bench.now().toISOString(),
-    about: taken.about,
-  });
+  const earlier = await keepTaken(bench, taken);
   return {
     file: name,
     accepted: true,
