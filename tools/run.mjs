@@ -63,6 +63,8 @@ function install(dev) {
       env: { ...process.env, NODE_ENV: '' },
     });
     if (done.status !== 0) {
+      // The exit skips `finally`: a lock left behind would hold up the next try for ten minutes.
+      rmSync(lockDir, { recursive: true, force: true });
       process.stderr.write(
         'Gapline: the packages could not be installed. Is the npm registry reachable? Run the same command again.\n',
       );
