@@ -1,7 +1,7 @@
-import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
+import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
@@ -27,9 +27,15 @@ export interface DeskState {
 export interface Desk {
   readonly session: Session;
   readonly planning: Planning;
-  readonly catalogue: Catalogue | null;
   readonly state: StoreApi<DeskState>;
 }
+
+/** From this width on two films stand side by side at the start. */
+const WIDE = 1200;
+
+/** The first film, and the second beside it where there is room. */
+export const filmsAtStart = (films: readonly CaseFilm[], windowWidth: number): readonly string[] =>
+  films.slice(0, windowWidth >= WIDE ? 2 : 1).map((film) => film.id);
 
 export const openDesk = (films: readonly string[]): StoreApi<DeskState> =>
   createStore<DeskState>(() => ({

@@ -1,8 +1,30 @@
-import type { DrawnLayer, Plan } from '@gapline/core/plan/plan.ts';
-import type { Desk, DeskState } from './desk.tsx';
+import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
+import { calibrateFilms } from '@gapline/core/plan/calibrate-films.ts';
+import type { CaseFile } from '@gapline/core/plan/case.ts';
+import { checkCase, soundPart } from '@gapline/core/plan/check-case.ts';
+import { drawConstruct } from '@gapline/core/plan/draw-plan.ts';
+import { evidenceFor } from '@gapline/core/plan/make-plan.ts';
+import type { DrawnLayer, FilmDrawing, Plan } from '@gapline/core/plan/plan.ts';
+import type { DeskState } from './desk.tsx';
 
-/** What is drawn on one film: the layers of the plan that are switched on, with the chosen construct's parts. */
-export function drawnLayers(plan: Plan, _desk: Desk, film: string, state: DeskState): readonly DrawnLayer[] {
-  const layers = plan.drawings.find((d) => d.film === film)?.layers ?? [];
-  return layers.filter((layer) => state.layers[layer.belongs]);
+/** What a drawing is made from: one plan with its case and catalogue. */
+export interface Drawn {
+  readonly of: CaseFile;
+  readonly plan: Plan;
+  readonly catalogue: Catalogue | null;
 }
+
+/** The drawings with another of the plan's constructs in place of the best; 0 = the best, as the plan has it. */
+export function drawingsWith({ of, plan, catalogue }: Drawn, construct: number): readonly FilmDrawing[] {
+  const other = plan.construct.kind === 'solved' ? plan.construct.answer.alternatives[construct - 1] : undefined;
+  if (!other) return plan.drawings;
+  const file = soundPart(of, checkCase(of));
+  return drawConstruct({ file, evidence: evidenceFor(file, calibrateFilms(of)), plan, catalogue }, other);
+}
+
+/** The layers of one film that are switched on. */
+export const layersOn = (
+  drawings: readonly FilmDrawing[],
+  film: string,
+  on: DeskState['layers'],
+): readonly DrawnLayer[] => (drawings.find((d) => d.film === film)?.layers ?? []).filter((layer) => on[layer.belongs]);

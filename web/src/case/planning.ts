@@ -12,6 +12,8 @@ export interface PlanningState {
   readonly of: CaseFile;
   /** What the last finished change did to the plan, in words. */
   readonly changes: { readonly label: string; readonly lines: readonly string[] } | null;
+  /** Catalogue that the plan was made with; null = none chosen, or not there yet. */
+  readonly catalogue: Catalogue | null;
   /** Computing time of the last plan, ms. */
   readonly tookMs: number;
 }
@@ -23,31 +25,39 @@ export interface Planning {
 
 /**
  * Keeps the plan abreast of the case: at most once a frame, with the same `makePlan` that the server runs.
- * During a drag the changes are told against the plan before the drag.
+ * During a drag the changes are told against the plan before the drag. Another catalogue is fetched when
+ * the case names one.
  */
-export function openPlanning(session: Session, catalogue: Catalogue | null): Planning {
-  const first = session.store.getState().shown;
-  const store = createStore<PlanningState>(() => ({ ...planned(first, catalogue), changes: null }));
-  let settledPlan = store.getState().plan;
-  let settledRevision = changeMark(session);
+export function openPlanning(
+  session: Session,
+  first: Catalogue | null,
+  fetchCatalogue: (id: string) => Promise<Catalogue>,
+): Planning {
+  const store = createStore<PlanningState>(() => ({
+    ...planned(session.store.getState().shown, first),
+    changes: null,
+  }));
+  let settled = store.getState().plan;
+  let asked = session.store.getState().shown.catalogue;
   let frame = 0;
-  const compute = (): void => {
-    frame = 0;
+  const compute = (catalogue: Catalogue | null): void => {
     const { shown, draft, pending, confirmed } = session.store.getState();
-    if (shown === store.getState().of) return;
-    const mark = changeMark(session);
+    const label = draft?.label ?? pending.at(-1)?.label ?? confirmed.undoLabel ?? 'Last change';
     const next = planned(shown, catalogue);
-    const label = draft?.label ?? pending.at(-1)?.label ?? lastLabel(confirmed.undoLabel);
-    const lines = changesBetween(settledPlan, next.plan);
-    const unchanged = mark === settledRevision && draft === null;
-    store.setState({ ...next, changes: unchanged ? store.getState().changes : { label, lines } });
-    if (draft === null) {
-      settledPlan = next.plan;
-      settledRevision = mark;
-    }
+    const lines = changesBetween(settled, next.plan);
+    store.setState({ ...next, changes: { label, lines } });
+    if (draft === null) settled = next.plan;
+  };
+  const onFrame = (): void => {
+    frame = 0;
+    const { shown } = session.store.getState();
+    if (shown.catalogue !== asked) {
+      asked = shown.catalogue;
+      void nextCatalogue(asked, fetchCatalogue).then(compute);
+    } else if (JSON.stringify(shown) !== JSON.stringify(store.getState().of)) compute(store.getState().catalogue);
   };
   const unsubscribe = session.store.subscribe(() => {
-    frame ||= requestAnimationFrame(compute);
+    frame ||= requestAnimationFrame(onFrame);
   });
   return {
     store,
@@ -58,13 +68,14 @@ export function openPlanning(session: Session, catalogue: Catalogue | null): Pla
   };
 }
 
-const lastLabel = (undoLabel: string | null): string => undoLabel ?? 'Last change';
-
-/** Tells a change of the case from a mere answer of the server to it. */
-const changeMark = (session: Session): string => JSON.stringify(session.store.getState().pending.map((p) => p.id));
+/** Without its catalogue a case can still be planned, but for the construct. */
+const nextCatalogue = async (
+  id: string | undefined,
+  fetchCatalogue: (id: string) => Promise<Catalogue>,
+): Promise<Catalogue | null> => (id === undefined ? null : fetchCatalogue(id).catch(() => null));
 
 function planned(of: CaseFile, catalogue: Catalogue | null): Omit<PlanningState, 'changes'> {
   const start = performance.now();
   const plan = makePlan(of, catalogue);
-  return { plan, of, tookMs: performance.now() - start };
+  return { plan, of, catalogue, tookMs: performance.now() - start };
 }

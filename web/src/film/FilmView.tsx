@@ -3,6 +3,7 @@ import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
+import type { DrawnLayer } from '@gapline/core/plan/plan.ts';
 import {
   type KeyboardEvent,
   type PointerEvent,
@@ -14,7 +15,7 @@ import {
   useState,
 } from 'react';
 import { markKey, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
-import { drawnLayers } from '../case/drawn-layers.ts';
+import { drawingsWith, layersOn } from '../case/drawn-layers.ts';
 import { isMarked, LEAST_OUTLINE, markOn, moveEdit, placeEdit, removeEdit } from '../case/marking.ts';
 import { IDLE, step } from '../gestures/hand.ts';
 import { type ArrowsMove, type KeyWish, keyWish } from '../gestures/keys.ts';
@@ -123,12 +124,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   const marks = useMemo(() => file.marks.filter((m) => m.film === film.id), [file.marks, film.id]);
   const desk = useDeskState((s) => s);
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
-  const layers = drawnLayers(
-    usePlanning((s) => s.plan),
-    useDesk(),
-    film.id,
-    desk,
-  );
+  const layers = useLayers(film.id);
   const placing = desk.placing?.film === film.id ? desk.placing : null;
   const [windowing, setWindowing] = useState(false);
   const [loupe, setLoupe] = useState<Place | null>(null);
@@ -378,6 +374,15 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
       {loupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
     </section>
   );
+}
+
+/** What is drawn on this film, with the construct that was chosen. */
+function useLayers(film: string): readonly DrawnLayer[] {
+  const planning = usePlanning((s) => s);
+  const construct = useDeskState((s) => s.construct);
+  const on = useDeskState((s) => s.layers);
+  const drawings = useMemo(() => drawingsWith(planning, construct), [planning, construct]);
+  return useMemo(() => layersOn(drawings, film, on), [drawings, film, on]);
 }
 
 /** Moves a selected point by film pixels; nudges in a row become one change once the keys rest. */

@@ -13,6 +13,9 @@ interface Props {
   readonly onSelect: (point: MarkPoint) => void;
 }
 
+/** Below this many screen pixels for a film pixel the marks of a knee crowd: rings become dots. */
+const FAR = 0.3;
+
 interface Handle extends MarkPoint {
   readonly name: string;
   readonly mark: Mark;
@@ -49,6 +52,7 @@ export function MarkHandles({ marks, view, selected, pointedAt, onSelect }: Prop
     const at = toScreen(view, point);
     const isSelected = selected?.key === key && selected.index === index;
     const classes = ['mark', landmark(mark.landmark).outline ? 'is-outline' : ''];
+    if (view.scale < FAR) classes.push('is-far');
     if (isSelected) classes.push('is-selected');
     if (pointedAt.has(mark.landmark)) classes.push('is-pointed-at');
     const outside = at.x < 0 || at.y < 0 || at.x > view.width || at.y > view.height;

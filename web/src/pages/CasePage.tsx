@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { type Desk, DeskProvider, openDesk } from '../case/desk.tsx';
+import { type Desk, DeskProvider, filmsAtStart, openDesk } from '../case/desk.tsx';
 import { pendingKeeper } from '../case/keep-pending.ts';
 import { openPlanning } from '../case/planning.ts';
 import { openSession } from '../case/session.ts';
@@ -77,6 +77,6 @@ async function openCase(id: string): Promise<Desk> {
     later: (what, ms) => void window.setTimeout(what, ms),
   });
   window.addEventListener('online', () => session.retry());
-  const first = session.store.getState().shown.films[0];
-  return { session, catalogue, planning: openPlanning(session, catalogue), state: openDesk(first ? [first.id] : []) };
+  const films = filmsAtStart(session.store.getState().shown.films, window.innerWidth);
+  return { session, planning: openPlanning(session, catalogue, getCatalogue), state: openDesk(films) };
 }

@@ -130,7 +130,7 @@ function ImportedLine({ file }: { readonly file: ImportedFile }) {
       </li>
     );
   }
-  const { film, about, duplicateOf } = file;
+  const { film, about, duplicateOf, warnings = [] } = file;
   return (
     <li>
       <strong>{file.file}</strong>
@@ -138,6 +138,11 @@ function ImportedLine({ file }: { readonly file: ImportedFile }) {
         {VIEW_WORDS[film.view]}, {sideWord(film.side).toLowerCase()}, {about.columns} × {about.rows} px
         {film.takenOn ? `, ${film.takenOn}` : ''}
         {duplicateOf && <span className="tag is-warning">same picture as {duplicateOf}</span>}
+        {warnings.map((w) => (
+          <small key={`${w.code} ${w.message}`} className="import-warning">
+            {w.message} {w.mend}
+          </small>
+        ))}
       </span>
     </li>
   );

@@ -1,11 +1,41 @@
 import type { Infeasible, SolvedConstruct, SolverAnswer } from '@gapline/core/gaps/construct.ts';
+import { useEffect, useState } from 'react';
+import type { CatalogueSummary } from '../../../server/src/contract.ts';
 import { useDesk, useDeskState, usePlanning } from '../case/desk.tsx';
+import { ChoiceField } from '../parts/fields.tsx';
 import { LEVEL_WORDS, number } from '../parts/words.ts';
+import { getCatalogues } from '../wire/api.ts';
 import { GapSquare } from './GapSquare.tsx';
 import { partLines } from './part-lines.ts';
 
 /** What would put the joint line back: the proposal, the gaps it leaves, what it costs and why, and the next best. */
 export function ConstructStep() {
+  return (
+    <>
+      <CatalogueField />
+      <Proposed />
+    </>
+  );
+}
+
+function CatalogueField() {
+  const [all, setAll] = useState<readonly CatalogueSummary[]>([]);
+  useEffect(() => {
+    getCatalogues()
+      .then(setAll)
+      .catch(() => setAll([]));
+  }, []);
+  return (
+    <ChoiceField
+      label="Catalogue of components"
+      field="/catalogue"
+      none="none chosen"
+      options={all.map((c) => [c.id, c.invented ? `${c.name} (invented)` : c.name])}
+    />
+  );
+}
+
+function Proposed() {
   const construct = usePlanning((s) => s.plan.construct);
   if (construct.kind === 'not-attempted') {
     return (
@@ -24,7 +54,8 @@ export function ConstructStep() {
 }
 
 function Proposals({ answer }: { readonly answer: SolverAnswer }) {
-  const { catalogue, state } = useDesk();
+  const { state } = useDesk();
+  const catalogue = usePlanning((s) => s.catalogue);
   const wanted = useDeskState((s) => s.construct);
   const all = [answer.best, ...answer.alternatives];
   const chosen = all[wanted] ?? answer.best;
@@ -67,7 +98,7 @@ function Proposals({ answer }: { readonly answer: SolverAnswer }) {
 const partKey = ({ construct }: SolvedConstruct): string => JSON.stringify(construct);
 
 function OneConstruct({ chosen }: { readonly chosen: SolvedConstruct }) {
-  const { catalogue } = useDesk();
+  const catalogue = usePlanning((s) => s.catalogue);
   return (
     <>
       <table className="parts">

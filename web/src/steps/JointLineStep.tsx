@@ -2,6 +2,7 @@ import type { JointLineEstimate, RuleOfThumb } from '@gapline/core/joint-line/es
 import { isLandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import { useDesk, usePlanning } from '../case/desk.tsx';
+import { ChoiceField, NumberField } from '../parts/fields.tsx';
 import { number, signed, spread } from '../parts/words.ts';
 import { OpinionChart } from './OpinionChart.tsx';
 
@@ -14,19 +15,36 @@ export function JointLineStep() {
       <Estimate title="By the femur" outcome={femoral} />
       <Estimate title="By the tibia" outcome={tibial} />
       <RulesOfThumb rules={rulesOfThumb} />
-      {alignment.length > 0 && (
-        <details className="alignment">
-          <summary>Alignment aimed at: {alignment.find((a) => a.chosen)?.label ?? 'none chosen'}</summary>
-          <ul>
-            {alignment.map((a) => (
-              <li key={a.id}>
-                <strong>{a.label}</strong>
-                {a.chosen ? ' (chosen)' : ''}: {a.note} <small>{a.source}</small>
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <details className="alignment">
+        <summary>Alignment aimed at: {alignment.find((a) => a.chosen)?.label ?? 'none chosen'}</summary>
+        <div className="fields">
+          <ChoiceField
+            label="Alignment"
+            field="/settings/targetAlignment"
+            none="not chosen: neutral"
+            options={alignment.map((a) => [a.id, a.label])}
+          />
+          <NumberField label="Tibial slope" field="/settings/targetSlopeDeg" unit="°" hint="posterior down +" />
+          <ChoiceField
+            label="Ratios of the landmarks from"
+            field="/settings/population"
+            none="not chosen: all together"
+            options={[
+              ['pooled', 'all together'],
+              ['european', 'European series'],
+              ['chinese', 'Chinese series'],
+            ]}
+          />
+        </div>
+        <ul>
+          {alignment.map((a) => (
+            <li key={a.id}>
+              <strong>{a.label}</strong>
+              {a.chosen ? ' (chosen)' : ''}: {a.note} <small>{a.source}</small>
+            </li>
+          ))}
+        </ul>
+      </details>
     </>
   );
 }
