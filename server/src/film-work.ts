@@ -1,7 +1,8 @@
-import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import { stat } from 'node:fs/promises';
+import { type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import type { CaseFilm, Patient } from '@gapline/core/plan/case.ts';
 import type { FilmAboutRow } from '@gapline/store/src/port.ts';
-import { Piscina } from 'piscina';
+import { picturePath } from './picture-path.ts';
 
 /** A file that was received and lies in the incoming folder. */
 export interface Received {
@@ -32,6 +33,7 @@ export interface SheetWanted {
   readonly folder: string;
   readonly caseBody: string;
   readonly planBody: string;
+  readonly catalogueBody: string | null;
   readonly madeAt: string;
 }
 
@@ -44,21 +46,31 @@ export interface FilmWork {
   close(): Promise<void>;
 }
 
+const filmWorker = new URL('./film-worker.ts', import.meta.url).href;
+const WORKERS = {
+  take: filmWorker,
+  pixels: filmWorker,
+  sheet: new URL('./sheet-worker.ts', import.meta.url).href,
+} as const;
+/** A thread that decodes a long-leg film holds some 200 MB. */
+const THREADS = 2;
+const IDLE_MS = 30_000;
+
 /** Threads start at the first film, not with the server. */
 export function filmWork(): FilmWork {
-  let pool: Piscina | undefined;
-  const run = async <T>(name: string, task: object): Promise<T> => {
-    pool ??= new Piscina({
-      filename: new URL('./film-worker.ts', import.meta.url).href,
-      minThreads: 0,
-      maxThreads: 2,
-      idleTimeout: 30_000,
-    });
-    return (await pool.run(task, { name })) as T;
+  let pool: import('piscina').Piscina | undefined;
+  const run = async <T>(name: keyof typeof WORKERS, task: object): Promise<T> => {
+    const { Piscina } = await import('piscina');
+    pool ??= new Piscina({ minThreads: 0, maxThreads: THREADS, idleTimeout: IDLE_MS });
+    return (await pool.run(task, { name, filename: WORKERS[name] })) as T;
   };
   return {
     take: (received) => run('take', received),
-    pixels: (wanted) => run('pixels', wanted),
+    // The picture of an imported film is there already: no thread is needed to say so.
+    pixels: async (wanted) => {
+      const path = picturePath(wanted);
+      return (await stat(path).catch(() => null)) ? ok(path) : run('pixels', wanted);
+    },
     sheet: (wanted) => run('sheet', wanted),
     close: async () => pool?.destroy(),
   };

@@ -1,7 +1,6 @@
-// Runs in a thread of its own: reading, decoding and storing films, and drawing sheets.
+// Runs in a thread of its own: reading, decoding and storing films. Sheets: sheet-worker.ts.
 import { readFile, stat } from 'node:fs/promises';
 import { endianness } from 'node:os';
-import { join } from 'node:path';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import type { Patient } from '@gapline/core/plan/case.ts';
 import { toCaseFilm } from '@gapline/film/case-film.ts';
@@ -10,6 +9,7 @@ import { type Picture, toPicture } from '@gapline/film/picture.ts';
 import { readFilm } from '@gapline/film/read-film.ts';
 import { filmFilesIn, sha256Of, writeWhole } from '@gapline/store/src/film-files.ts';
 import type { PixelsWanted, Received, Taken } from './film-work.ts';
+import { picturePath } from './picture-path.ts';
 
 /** Length of the hash that names a film within its case: enough among the films of one patient. */
 const SHORT = 12;
@@ -26,7 +26,7 @@ export async function take({ folder, path, name, strip }: Received): Promise<Out
   const picture = toPicture(film.value);
   const sha256 = await filmFilesIn(folder).put(kept.value);
   const pixels = pixelBytes(picture);
-  await writeWhole(picturePath(folder, sha256), pixels);
+  await writeWhole(picturePath({ folder, sha256 }), pixels);
   const id = sha256.slice(0, SHORT);
   // The name that the file came with often holds the patient's.
   const entry = toCaseFilm(film.value, { id, file: strip ? `${id}${ending(name)}` : name, sha256 });
@@ -43,7 +43,7 @@ export async function take({ folder, path, name, strip }: Received): Promise<Out
 
 /** Path of a film's decoded picture, decoded again where it is not there. */
 export async function pixels({ folder, sha256 }: PixelsWanted): Promise<Outcome<string>> {
-  const path = picturePath(folder, sha256);
+  const path = picturePath({ folder, sha256 });
   if (await stat(path).catch(() => null)) return ok(path);
   const stored = await filmFilesIn(folder).read(sha256);
   if (!stored.ok) return stored;
@@ -52,9 +52,6 @@ export async function pixels({ folder, sha256 }: PixelsWanted): Promise<Outcome<
   await writeWhole(path, pixelBytes(toPicture(film.value)));
   return ok(path);
 }
-
-/** Pictures can be made again at any time; a new way of making them gets a new folder. */
-const picturePath = (folder: string, sha256: string) => join(folder, 'pictures-1', sha256.slice(0, 2), sha256);
 
 const ending = (name: string) => /\.[A-Za-z0-9]{1,5}$/.exec(name)?.[0]?.toLowerCase() ?? '.dcm';
 

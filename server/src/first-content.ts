@@ -9,7 +9,7 @@ type Say = (line: string) => void;
 
 /** What a new data folder starts with: the example catalogue and, where there is no case yet, the demonstration case. */
 export async function firstContent(bench: Workbench, project: string, say: Say): Promise<void> {
-  await shipCatalogue(bench, join(project, 'catalogues', 'demo.json'));
+  const catalogue = await shipCatalogue(bench, join(project, 'catalogues', 'demo.json'));
   const { cases } = bench.store;
   if ((await cases.list()).length > 0) return;
   say('Making the demonstration case (once, about half a minute) ...');
@@ -17,23 +17,24 @@ export async function firstContent(bench: Workbench, project: string, say: Say):
   try {
     const { demoCase } = await import('@gapline/phantoms/src/demo-case.ts');
     await demoCase(folder);
-    await takeCaseFolder(bench, folder);
+    await takeCaseFolder(bench, folder, catalogue);
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
 }
 
-/** Puts the shipped catalogue in, again where a new version of the program brings another text. */
-async function shipCatalogue({ store, now }: Workbench, file: string): Promise<void> {
+/** Puts the shipped catalogue in, again where a new version of the program brings another text. Gives its id. */
+async function shipCatalogue({ store, now }: Workbench, file: string): Promise<string> {
   const body = await readFile(file, 'utf8');
   const { id, name, invented } = JSON.parse(body) as Catalogue;
-  if ((await store.catalogues.read(id)) === body) return;
+  if ((await store.catalogues.read(id)) === body) return id;
   const put = await store.catalogues.put({ id, name, invented, shipped: true, body, at: now().toISOString() });
   if (!put.ok) throw new Error(put.reason.message);
+  return id;
 }
 
 /** Brings a case folder in: its films first, then the case, so that a case never lacks a film. */
-export async function takeCaseFolder(bench: Workbench, folder: string): Promise<void> {
+async function takeCaseFolder(bench: Workbench, folder: string, catalogue: string): Promise<void> {
   const file = JSON.parse(await readFile(join(folder, 'case.json'), 'utf8')) as CaseFile;
   const films: CaseFilm[] = [];
   for (const film of file.films) {
@@ -47,6 +48,6 @@ export async function takeCaseFolder(bench: Workbench, folder: string): Promise<
     await keepTaken(bench, taken.value);
     films.push({ ...film, sha256: taken.value.sha256 });
   }
-  const made = await bench.store.cases.create({ ...file, films }, bench.now().toISOString());
+  const made = await bench.store.cases.create({ ...file, films, catalogue }, bench.now().toISOString());
   if (!made.ok) throw new Error(made.reason.message);
 }

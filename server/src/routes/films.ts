@@ -7,6 +7,9 @@ import type { Workbench } from '../workbench.ts';
 /** Bytes of one pixel as delivered. */
 const PIXEL_BYTES = 2;
 
+/** Read from the disk at once; a long-leg film has some 40 MB. */
+const CHUNK = 1 << 20;
+
 const byHash = {
   params: {
     type: 'object',
@@ -35,6 +38,6 @@ export function filmRoutes(app: FastifyInstance, bench: Workbench): void {
     const picture = await bench.filmWork.pixels({ folder: bench.folder, sha256 });
     if (!picture.ok) throw refusalFor(picture.reason, 'film-refused');
     reply.header('content-length', rows * columns * PIXEL_BYTES);
-    return reply.type('application/octet-stream').send(createReadStream(picture.value));
+    return reply.type('application/octet-stream').send(createReadStream(picture.value, { highWaterMark: CHUNK }));
   });
 }

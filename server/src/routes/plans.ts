@@ -57,8 +57,8 @@ export function planRoutes(app: FastifyInstance, bench: Workbench): void {
   });
 
   app.get<ById>('/api/plans/:id/sheet.pdf', async (request, reply) => {
-    const { body: planBody, caseBody, madeAt, id } = await planOf(request.params.id);
-    const sheet = await bench.filmWork.sheet({ folder: bench.folder, caseBody, planBody, madeAt });
+    const { body: planBody, caseBody, catalogueBody, madeAt, id } = await planOf(request.params.id);
+    const sheet = await bench.filmWork.sheet({ folder: bench.folder, caseBody, planBody, catalogueBody, madeAt });
     if (!sheet.ok) throw refusalFor(sheet.reason, 'sheet-refused');
     reply.header('content-disposition', `inline; filename="plan-${id.slice(0, 8)}.pdf"`);
     return reply.type('application/pdf').send(Buffer.from(sheet.value));
