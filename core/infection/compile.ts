@@ -2,6 +2,7 @@ import { AT, CELLS, cellsIn, type Observation } from './cells.ts';
 import type { ClassRule, Definition, DefinitionClass, DefinitionLine } from './definition.ts';
 import { DEFINITIONS } from './definitions/definitions.ts';
 import { type Formula, testsOf } from './formula.ts';
+import { TEST_IDS } from './tests.ts';
 
 /** `not known` is a result of its own. */
 export type LineStatus = 'met' | 'not-met' | 'not-known';
@@ -21,7 +22,12 @@ export interface Block {
   readonly lines: readonly CompiledLine[];
   /** Positions of its tests, the time since the last operation apart. */
   readonly tests: readonly number[];
-  readonly memo: Map<string, number>;
+  /** Where each of its tests, and then the time since operation, stands in the key of the memos. */
+  readonly shifts: readonly number[];
+  /** What it adds, by what is known of its tests. */
+  readonly memo: Map<number, number>;
+  /** What it can add once some of its tests are done, by what is known and which are done. */
+  readonly codes: Map<string, readonly number[]>;
 }
 
 /** A definition made ready: its tallies packed into one whole number, so that sums are quick and sets are small. */
@@ -30,6 +36,7 @@ export interface Compiled {
   readonly blocks: readonly Block[];
   readonly fields: readonly Field[];
   readonly classes: Map<number, DefinitionClass>;
+  readonly settled: Map<number, number>;
 }
 
 export interface Field {
@@ -99,7 +106,26 @@ function blocksOf(lines: readonly CompiledLine[]): readonly Block[] {
       tests: new Set([...joined.flatMap((g) => [...g.tests]), ...own]),
     });
   }
-  return groups.map((g) => ({ lines: g.lines, tests: [...g.tests].toSorted((a, b) => a - b), memo: new Map() }));
+  return groups.map((g) => {
+    const tests = [...g.tests].toSorted((a, b) => a - b);
+    return { lines: g.lines, tests, shifts: shiftsOf([...tests, AT.phase]), memo: new Map(), codes: new Map() };
+  });
+}
+
+function shiftsOf(tests: readonly number[]): readonly number[] {
+  let shift = 0;
+  return tests.map((t) => {
+    const at = shift;
+    shift += CELLS[TEST_IDS[t]!].length;
+    return at;
+  });
+}
+
+/** What is known of a block's tests as one whole number. */
+export function keyOf(block: Block, known: Observation): number {
+  let key = known[AT.phase]! << block.shifts[block.tests.length]!;
+  for (let i = 0; i < block.tests.length; i++) key |= known[block.tests[i]!]! << block.shifts[i]!;
+  return key;
 }
 
 function fieldsOf(definition: Definition): readonly Field[] {
@@ -117,6 +143,7 @@ const compile = (definition: Definition): Compiled => ({
   blocks: blocksOf(definition.lines.map(compileLine)),
   fields: fieldsOf(definition),
   classes: new Map(),
+  settled: new Map(),
 });
 
 export const COMPILED: readonly Compiled[] = DEFINITIONS.map(compile);

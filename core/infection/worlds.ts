@@ -1,10 +1,10 @@
 import { AT, cellsIn, isOpen, type Observation } from './cells.ts';
-import { add, type Block, type Compiled, classOf, pack, statusOf, sumOf } from './compile.ts';
+import { add, type Block, type Compiled, classOf, keyOf, pack, statusOf, sumOf } from './compile.ts';
 import type { DefinitionClass } from './definition.ts';
 
 /** What one block adds to the tallies under what is known, packed. A line not known adds only what is stated for it. */
 export function contribution(compiled: Compiled, block: Block, known: Observation): number {
-  const key = `${known[AT.phase]},${block.tests.map((t) => known[t]).join()}`;
+  const key = keyOf(block, known);
   const before = block.memo.get(key);
   if (before !== undefined) return before;
   const statuses = new Map(block.lines.map((l) => [l.line.id, statusOf(l, known)]));
@@ -44,7 +44,12 @@ export function waysOf(known: Observation, tests: readonly number[]): readonly O
 /** What a block can add once those of its tests that `tried` names are done. */
 export function blockCodes(compiled: Compiled, block: Block, state: Tried): readonly number[] {
   const own = block.tests.filter((t) => state.tried.has(t));
-  return [...new Set(waysOf(state.known, own).map((w) => contribution(compiled, block, w)))];
+  const key = `${keyOf(block, state.known)}:${own.join()}`;
+  const before = block.codes.get(key);
+  if (before) return before;
+  const codes = [...new Set(waysOf(state.known, own).map((w) => contribution(compiled, block, w)))];
+  block.codes.set(key, codes);
+  return codes;
 }
 
 export interface Tried {
@@ -58,16 +63,24 @@ export interface Tried {
  * that is added can undo it. Keeps the sets below small.
  */
 export function settledCode(compiled: Compiled, code: number): number {
+  const before = compiled.settled.get(code);
+  if (before !== undefined) return before;
+  const found = isSettled(compiled, code) ? SETTLED : code;
+  compiled.settled.set(code, found);
+  return found;
+}
+
+function isSettled(compiled: Compiled, code: number): boolean {
   const { rules } = compiled.definition;
   for (const rule of rules) {
-    if (rule.gives !== rules[0]!.gives) return code;
+    if (rule.gives !== rules[0]!.gives) return false;
     const growsOnly = rule.when.every(
       (c) => c.below === undefined && Object.entries(c.sum).every(([t, w]) => w >= 0 && neverFalls(compiled, t)),
     );
-    if (!growsOnly) return code;
-    if (rule.when.every((c) => sumOf(compiled, code, c.sum) >= (c.atLeast ?? 0))) return SETTLED;
+    if (!growsOnly) return false;
+    if (rule.when.every((c) => sumOf(compiled, code, c.sum) >= (c.atLeast ?? 0))) return true;
   }
-  return code;
+  return false;
 }
 
 const neverFalls = (compiled: Compiled, tally: string): boolean =>
