@@ -31,6 +31,8 @@ export interface DrawnLimb {
   /** Depths under the native joint line, along the tibial mechanical axis. */
   readonly fibularTipMm: number;
   readonly tubercleMm: number;
+  /** Posterior condylar offset of the bone over itself and the depth of the shaft. */
+  readonly pcor: number;
   /** Insall-Salvati ratio: tendon over patellar length. */
   readonly insallSalvati: number;
   readonly patellaLengthMm: number;
@@ -98,6 +100,7 @@ function drawLimb(build: Build, c: Chance): DrawnLimb {
     lateralEpicondyleMm: ratio(0.292, 0.024),
     fibularTipMm: c.normal(13, 3.5, 2.2),
     tubercleMm: c.normal(22, 4, 1.5),
+    pcor: c.normal(0.44, 0.02, 2),
     insallSalvati: c.normal(1.05, 0.15, 2),
     patellaLengthMm: 0.54 * fw + c.normal(0, 1.5),
   };

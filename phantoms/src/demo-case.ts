@@ -2,7 +2,7 @@ import type { Vary } from './vary.ts';
 import { type WrittenPhantom, writePhantom } from './write-phantom.ts';
 
 /** Seed and choices of the demonstration case: a raised joint line, a tray sunk into varus, bone lost medially. */
-export const DEMO_SEED = 11;
+export const DEMO_SEED = 235;
 export const DEMO_VARY: Vary = {
   side: 'right',
   sex: 'female',
@@ -15,6 +15,9 @@ export const DEMO_VARY: Vary = {
   hardware: 'none',
   rotation: 2,
   flexion: 2,
+  known: 'tray',
+  earlier: true,
+  insert: 12,
   marks: 'jittered',
 };
 
@@ -24,6 +27,7 @@ export function demoCase(dir: string, options: { readonly resolution?: number } 
   return writePhantom({ seed: DEMO_SEED, vary }, dir, {
     id: 'demo',
     title: 'Demonstration: raised joint line, tray sunk into varus',
+    settings: { targetAlignment: 'neutral', population: 'pooled' },
     note: 'An invented case with computed films. First replacement elsewhere; pain and giving way for a year.',
   });
 }

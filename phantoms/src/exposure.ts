@@ -9,6 +9,10 @@ export interface RoomSolid {
   readonly bone?: number | undefined;
   readonly metal?: number | undefined;
   readonly soft?: number | undefined;
+  /** As `bone`, for what varies slowly: taken on coarser pixels. */
+  readonly spongy?: number | undefined;
+  /** Soft tissue of the trunk: where it overlaps a limb the longer path counts, not both. */
+  readonly trunk?: number | undefined;
 }
 
 /**
@@ -76,24 +80,37 @@ function noiseTable(seed: number): Float32Array {
 interface Lengths {
   readonly bone: Float32Array;
   readonly metal: Float32Array;
+  /** Soft tissue and cancellous bone on the coarser detector. */
   readonly soft: Float32Array;
-  readonly softColumns: number;
+  readonly spongy: Float32Array;
+  readonly coarse: Beam;
 }
 
 function lengths(e: Exposure): Lengths {
   const { beam } = e;
-  const low = coarser(beam, COARSE);
+  const coarse = coarser(beam, COARSE);
+  const few = coarse.columns * coarse.rows;
   const bone = new Float32Array(beam.columns * beam.rows);
   const metal = new Float32Array(beam.columns * beam.rows);
-  const soft = new Float32Array(low.columns * low.rows);
+  const soft = new Float32Array(few);
+  const trunk = new Float32Array(few);
+  const spongy = new Float32Array(few);
   for (const s of e.solids) {
     if (s.bone) addPathLength(beam, s.mesh, s.bone, bone);
     if (s.metal) addPathLength(beam, s.mesh, s.metal, metal);
-    if (s.soft) addPathLength(low, s.mesh, s.soft, soft);
+    if (s.soft) addPathLength(coarse, s.mesh, s.soft, soft);
+    if (s.spongy) addPathLength(coarse, s.mesh, s.spongy, spongy);
+    if (s.trunk) addPathLength(coarse, s.mesh, s.trunk, trunk);
   }
-  const far = rayLengths(low);
-  for (let r = 0; r < low.rows; r++) for (let c = 0; c < low.columns; c++) soft[r * low.columns + c]! *= far(c, r);
-  return { bone, metal, soft: blurred(soft, low.columns, low.rows, 1), softColumns: low.columns };
+  const far = rayLengths(coarse);
+  for (let r = 0; r < coarse.rows; r++)
+    for (let c = 0; c < coarse.columns; c++) {
+      const i = r * coarse.columns + c;
+      const f = far(c, r);
+      soft[i] = Math.max(soft[i]!, trunk[i]!) * f;
+      spongy[i]! *= f;
+    }
+  return { bone, metal, soft: blurred(soft, coarse.columns, coarse.rows, 1), spongy, coarse };
 }
 
 /** Faint unevenness of cancellous bone: a tile of streaks along the limb. */
@@ -112,6 +129,14 @@ function trabeculae(seed: number): Float32Array {
   return streaks;
 }
 
+/** Share of the signal that passes lengths of soft tissue, bone and metal. */
+function passed(soft: number, bone: number, metal: number): number {
+  if (soft === 0 && bone === 0 && metal === 0) return 1;
+  let signal = 0;
+  for (const bin of BINS) signal += bin.share * Math.exp(-(bin.soft * soft + bin.bone * bone + bin.metal * metal));
+  return signal;
+}
+
 /**
  * Detected picture of an exposure as optical density of the object: 0 in the open field, growing with what the ray
  * met. Three energy bins, scatter from the neighbourhood, detector blur and quantum noise are in it.
@@ -119,36 +144,35 @@ function trabeculae(seed: number): Float32Array {
 export function exposed(e: Exposure): Float32Array {
   const { beam } = e;
   const { columns, rows } = beam;
-  const { bone, metal, soft, softColumns } = lengths(e);
-  const softRows = soft.length / softColumns;
+  const { bone, metal, soft, spongy, coarse } = lengths(e);
   const primary = new Float32Array(columns * rows);
   const far = rayLengths(beam);
   const texture = trabeculae(e.seed);
+  const cc = coarse.columns;
+  // A texel is a third of a millimetre on the detector, whatever the pixels are.
+  const texel = beam.spacingMm / 0.33;
   for (let r = 0; r < rows; r++) {
-    const sr = Math.min(softRows - 1.001, Math.max(0, (r - (COARSE - 1) / 2) / COARSE));
-    const [y0, fy] = [Math.floor(sr), sr - Math.floor(sr)];
+    const sr = Math.min(coarse.rows - 1.001, Math.max(0, (r - (COARSE - 1) / 2) / COARSE));
+    const y0 = Math.floor(sr);
+    const fy = sr - y0;
+    const ty = ((r * texel) & 511) * 512;
     for (let c = 0; c < columns; c++) {
       const i = r * columns + c;
-      const sc = Math.min(softColumns - 1.001, Math.max(0, (c - (COARSE - 1) / 2) / COARSE));
+      const sc = Math.min(cc - 1.001, Math.max(0, (c - (COARSE - 1) / 2) / COARSE));
       const x0 = Math.floor(sc);
       const fx = sc - x0;
-      const k = y0 * softColumns + x0;
-      const s =
-        (soft[k]! * (1 - fx) + soft[k + 1]! * fx) * (1 - fy) +
-        (soft[k + softColumns]! * (1 - fx) + soft[k + softColumns + 1]! * fx) * fy;
-      let b = bone[i]!;
+      const k = y0 * cc + x0;
+      const [w00, w10, w01, w11] = [(1 - fx) * (1 - fy), fx * (1 - fy), (1 - fx) * fy, fx * fy];
+      const s = soft[k]! * w00 + soft[k + 1]! * w10 + soft[k + cc]! * w01 + soft[k + cc + 1]! * w11;
+      let b = spongy[k]! * w00 + spongy[k + 1]! * w10 + spongy[k + cc]! * w01 + spongy[k + cc + 1]! * w11;
       let m = metal[i]!;
-      if (b !== 0 || m !== 0) {
+      if (b !== 0) b *= 1 + 0.075 * texture[ty + ((c * texel) & 511)]!;
+      if (bone[i] !== 0 || m !== 0) {
         const f = far(c, r);
-        b *= f * (1 + 0.035 * texture[((r >> 1) & 511) * 512 + ((c >> 1) & 511)]!);
-        m = m * f;
+        b += bone[i]! * f;
+        m *= f;
       }
-      if (b < 0) b = 0;
-      if (m < 0) m = 0;
-      let signal = 0;
-      for (const bin of BINS)
-        signal += bin.share * Math.exp(-(bin.soft * Math.max(0, s) + bin.bone * b + bin.metal * m));
-      primary[i] = signal;
+      primary[i] = passed(Math.max(0, s), Math.max(0, b), Math.max(0, m));
     }
   }
   return detected(e, primary);
@@ -227,5 +251,3 @@ function levelled(density: Float32Array, e: Exposure): Float32Array {
   }
   return density;
 }
-
-export { COARSE };

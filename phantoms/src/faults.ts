@@ -80,7 +80,7 @@ export function drawReplacement(limb: DrawnLimb, seed: number, vary: Vary): Repl
     trayApMm: half(0.92 * limb.tibiaApMm),
     trayThicknessMm,
     keelMm: 40,
-    insertMm: drawn.insert,
+    insertMm: vary.insert ?? drawn.insert,
     trayDepthMm: primaryCutMm - trayThicknessMm + subsidenceMm,
     trayVarusDeg: vary.varus ?? drawn.varus,
     traySlopeDeg: drawn.slope,

@@ -102,16 +102,24 @@ function sideView(s: FemoralComponentSize): Pair[] {
 }
 
 /** One strip of the shell between two widths, its outer face rounded about `crown` and hollowed by `groove`. */
-function strip(view: readonly Pair[], widths: readonly number[], recess: (x: number, i: number) => number): Mesh {
+function strip(
+  view: readonly Pair[],
+  widths: readonly number[],
+  shape: {
+    readonly recess: (x: number, i: number) => number;
+    /** Share of the width kept at each point of the side view. */
+    readonly narrow: (i: number) => number;
+  },
+): Mesh {
   return shell(
     widths.map((x) => ({
       outer: view.map(([o, n], i): Point3 => {
         const d: readonly [number, number] = [n[0] - o[0], n[1] - o[1]];
         const l = Math.hypot(d[0], d[1]) || 1;
-        const k = Math.min(recess(x, i), 0.75 * l) / l;
-        return [x, o[0] + k * d[0], o[1] + k * d[1]];
+        const k = Math.min(shape.recess(x, i), 0.75 * l) / l;
+        return [x * shape.narrow(i), o[0] + k * d[0], o[1] + k * d[1]];
       }),
-      inner: view.map(([, n]): Point3 => [x, n[0], n[1]]),
+      inner: view.map(([, n], i): Point3 => [x * shape.narrow(i), n[0], n[1]]),
     })),
   );
 }
@@ -130,12 +138,13 @@ export function femoralComponent(size: FemoralComponentSize): FemoralComponent {
   const crown = (W / 2 + notch) / 2;
   const joined = view.length - 8;
   const round = (x: number, i: number) => (Math.abs(Math.abs(x) - crown) ** 2 / 46) * (i < joined ? 1 : 0.75);
-  const condyle = (side: 1 | -1) => strip(view, span(side * notch, (side * W) / 2, 14), round);
-  const flange = strip(
-    view.slice(joined),
-    span(-notch, notch, 8),
-    (x, i) => round(notch, i + joined) + 1.6 * (1 - (x / notch) ** 2),
-  );
+  const last = view.length - 1;
+  const narrow = (i: number) => (i < joined + 1 ? 1 : 1 - 0.34 * ((i - joined - 1) / (last - joined - 1)) ** 2.2);
+  const condyle = (side: 1 | -1) => strip(view, span(side * notch, (side * W) / 2, 14), { recess: round, narrow });
+  const flange = strip(view.slice(joined), span(-notch, notch, 8), {
+    recess: (x, i) => round(notch, i + joined) + 1.6 * (1 - (x / notch) ** 2),
+    narrow: (i) => narrow(i + joined),
+  });
   const boxTop = td + 7.5;
   const [y0, y1] = [0.3 * A, 0.74 * A];
   const wall = (side: 1 | -1) => {

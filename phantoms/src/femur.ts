@@ -33,6 +33,10 @@ const T = {
   notch: [0, 0, 6.37],
   jointLineSlope: 0.0491,
   ap: 64.2,
+  /** Posterior and anterior cortex of the distal shaft, extended to the condyles; most posterior point of the condyles. */
+  posteriorCortex: -13,
+  anteriorCortex: 21.8,
+  posteriorCondyle: -40,
   bowRadius: 1030,
   shaftTop: 300,
 } as const;
@@ -80,14 +84,18 @@ export function buildFemur(limb: DrawnLimb): Femur {
   const stretch = (common[2]![1] - upper) / (T.shaftTop - 110);
   const bend = 1 / limb.bowRadiusMm - sy / stretch ** 2 / T.bowRadius;
 
+  const shaftDepth = T.anteriorCortex - T.posteriorCortex;
+  const offsetScale = (shaftDepth * limb.pcor) / (1 - limb.pcor) / (T.posteriorCortex - T.posteriorCondyle);
+
   const warp = ([x, y, z]: Point3): Point3 => {
     const proximal = ease(285, 345, z);
     const side = ease(-14, 14, x);
     const height = medial(z) * (1 - side) + lateral(z) * side;
     const wide = x * (sx + (sh - sx) * proximal);
     const deep = y * (sy + (sh - sy) * proximal);
+    const behind = Math.min(0, y - T.posteriorCortex) * (offsetScale - 1) * (1 - ease(45, 80, z)) * sy;
     const bow = (bend / 2) * height * (L - height) * (1 - ease(L - 60, L - 30, height));
-    return [wide, deep + bow, height + shear * wide * (1 - ease(70, 150, z))];
+    return [wide, deep + behind + bow, height + shear * wide * (1 - ease(70, 150, z))];
   };
   const first = reshaped(mesh, warp);
   const middle = shaftMiddle(first, 60, L - 60);

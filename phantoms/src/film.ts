@@ -16,6 +16,9 @@ export interface PictureChoices {
   readonly noise: boolean;
 }
 
+/** Share of the slow brightness that processing takes away: more where thick and thin parts share a film. */
+const LEVELLING: Readonly<Partial<Record<Scene['view'], number>>> = { 'long-leg': 0.5, skyline: 0.6 };
+
 /** Share of the film's short side that the collimator shuts on each edge. */
 const SHUTTER = 0.012;
 
@@ -31,7 +34,7 @@ export function takeFilm(scene: Scene, choices: PictureChoices): Picture {
     quanta: long ? 2600 : 5200,
     seed: choices.seed,
     noise: choices.noise,
-    levelling: long ? 0.42 : 0.25,
+    levelling: LEVELLING[scene.view] ?? 0.25,
   });
   for (const { side, column, row } of scene.letters)
     drawLetter({ data: density, columns, rows }, side, {

@@ -96,6 +96,16 @@ class Finder {
     return true;
   }
 
+  /** Both edges of a bone's outline straight across from a point. */
+  edges(names: readonly [LandmarkId, LandmarkId], segment: 'femur' | 'tibia', bone: Mesh, at: Point3): void {
+    const origin = this.pixel(segment, at);
+    const d = direction(this.pixel(segment, add(at, [-20, 0, 0])), this.pixel(segment, add(at, [20, 0, 0])));
+    const ends = crossings(this.scene.beam, this.mesh(segment, bone), origin, d);
+    if (!ends) return;
+    this.put(names[0], [ends[0]], null);
+    this.put(names[1], [ends[1]], null);
+  }
+
   /** The first of several heights at which the shaft's two cortices lie on the film. */
   cortexAtFirst(
     names: readonly [LandmarkId, LandmarkId],
@@ -134,8 +144,11 @@ function frontFemur(f: Finder): void {
   const [m, l] = commonTangent(medial, lateral, down);
   f.put('medial-condyle-distal', [m], null);
   f.put('lateral-condyle-distal', [l], null);
-  if (!leg.inPlace) return f.carried('femoral-notch', 'femur', at.notch);
-  frontFemoralComponent(f, leg.inPlace, { medial, lateral, tangent: direction(m, l), on: m });
+  if (leg.inPlace) frontFemoralComponent(f, leg.inPlace, { medial, lateral, tangent: direction(m, l), on: m });
+  else {
+    f.carried('femoral-notch', 'femur', at.notch);
+    f.edges(['femoral-bone-medial-edge', 'femoral-bone-lateral-edge'], 'femur', leg.femur.outer, [0, -10, 11]);
+  }
 }
 
 function frontFemoralComponent(
@@ -181,6 +194,7 @@ function frontTibia(f: Finder): void {
     f.carried('tibial-spines', 'tibia', at.spines);
     f.carried('medial-plateau', 'tibia', at.medialPlateau);
     f.carried('lateral-plateau', 'tibia', at.lateralPlateau);
+    f.edges(['tibial-cortex-medial', 'tibial-cortex-lateral'], 'tibia', leg.tibia.outer, [0, 4, -10]);
     return;
   }
   const { replacement: r, trayAt } = leg.inPlace;
@@ -210,7 +224,7 @@ function sideMarks(f: Finder): void {
   f.carried('patella-articular-superior', 'patella', c === undefined ? [0, -7.6 * k, 15 * k] : [0, c, 16.5 * k]);
   f.carried('patella-articular-inferior', 'patella', c === undefined ? [0, -11 * k, -15.5 * k] : [0, c, -16.5 * k]);
   f.carried('tibial-tubercle', 'tibia', at.tubercle);
-  const L = leg.limb.femurMm;
+  const _L = leg.limb.femurMm;
   f.cortexAtFirst(
     ['tibial-sagittal-proximal-posterior', 'tibial-sagittal-proximal-anterior'],
     'tibia',
@@ -226,10 +240,10 @@ function sideMarks(f: Finder): void {
   f.cortexAtFirst(
     ['femoral-sagittal-proximal-posterior', 'femoral-sagittal-proximal-anterior'],
     'femur',
-    steps(L / 2, 105, 5),
+    steps(190, 105, 5),
     'anterior',
   );
-  f.cortexAtFirst(['femoral-sagittal-distal-posterior', 'femoral-sagittal-distal-anterior'], 'femur', [76], 'anterior');
+  f.cortexAtFirst(['femoral-sagittal-distal-posterior', 'femoral-sagittal-distal-anterior'], 'femur', [72], 'anterior');
   const backwards = direction(f.pixel('femur', [0, 20, 20]), f.pixel('femur', [0, -20, 20]));
   const condyles = condyleMeshes(leg);
   const both = [condyles.medial, condyles.lateral].flatMap((m) => shadow(f.scene.beam, f.mesh('femur', m)));

@@ -17,6 +17,8 @@ export interface Solid {
   readonly mesh: Mesh;
   readonly segment: Segment;
   readonly bone?: number;
+  /** As `bone`, for what varies slowly and may be drawn on coarser pixels. */
+  readonly spongy?: number;
   readonly metal?: number;
   readonly soft?: number;
 }
@@ -59,9 +61,17 @@ const cutBy = (mesh: Mesh, through: Point3, away: Point3): Mesh =>
     return d <= 0 ? p : [p[0] - d * away[0], p[1] - d * away[1], p[2] - d * away[2]];
   });
 
-/** Cancellous bone: the inside of the cortex, denser towards the joint, as nested solids cut at several levels. */
-function cancellous(inner: Mesh, levels: readonly number[], up: 1 | -1): Solid[] {
-  return levels.map((z) => ({ mesh: cutBy(inner, [0, 0, z], [0, 0, up]), segment: 'femur', bone: 0.055 }) as const);
+/**
+ * Cancellous bone: the inside of the cortex between a joint and the shaft, thinning out over a distance. Drawn as
+ * nested solids cut at even steps; `keep` says which side of each cut stays.
+ */
+function cancellous(inner: Mesh, from: number, to: number, keep: 'below' | 'above'): Solid[] {
+  const steps = 9;
+  const away = keep === 'below' ? 1 : -1;
+  return Array.from({ length: steps }, (_, i) => {
+    const z = from + ((to - from) * i) / (steps - 1);
+    return { mesh: cutBy(inner, [0, 0, z], [0, 0, away]), segment: 'femur', spongy: 0.3 / steps } as const;
+  });
 }
 
 function boneSolids(segment: Segment, outer: Mesh, inner: Mesh, spongy: readonly Solid[]): Solid[] {
@@ -134,7 +144,9 @@ function putIn(
   replacement: Replacement,
   lines: { front: number; posterior: number },
 ): InPlace {
-  const femurApMm = lines.front - lines.posterior - replacement.forwardMm;
+  // A flexed component tips its flange forward; it is chosen so that the flange still lies on the cortex.
+  const room = lines.front - lines.posterior - replacement.forwardMm;
+  const femurApMm = room / (1 + 0.6 * Math.tan(rad(replacement.femurFlexionDeg)));
   const r: Replacement = { ...replacement, femurApMm };
   const part = femoralComponent({
     widthMm: r.femurWidthMm,
@@ -191,7 +203,7 @@ function patellaSolids(outer: Mesh, inPlace: InPlace | null, scale: number): Sol
       [1, 1],
     ],
   });
-  if (!inPlace) return boneSolids('patella', outer, inner, [{ mesh: inner, segment: 'patella', bone: 0.26 }]);
+  if (!inPlace) return boneSolids('patella', outer, inner, [{ mesh: inner, segment: 'patella', spongy: 0.28 }]);
   const cut = (m: Mesh) => cutBy(m, [0, inPlace.patellaCutMm, 0], [0, -1, 0]);
   const disc = (r: number, y0: number, y1: number): Mesh =>
     movedMesh(
@@ -207,7 +219,7 @@ function patellaSolids(outer: Mesh, inPlace: InPlace | null, scale: number): Sol
     );
   const c = inPlace.patellaCutMm;
   return [
-    ...boneSolids('patella', cut(outer), cut(inner), [{ mesh: cut(inner), segment: 'patella', bone: 0.26 }]),
+    ...boneSolids('patella', cut(outer), cut(inner), [{ mesh: cut(inner), segment: 'patella', spongy: 0.28 }]),
     { mesh: disc(16.5 * scale, c - 1, c), segment: 'patella', bone: 0.7 },
     { mesh: disc(16.5 * scale, c - 9, c - 1), segment: 'patella', soft: -0.1 },
   ];
@@ -217,7 +229,7 @@ function patellaSolids(outer: Mesh, inPlace: InPlace | null, scale: number): Sol
 export function buildLeg(limb: DrawnLimb, replacement: Replacement | null): Leg {
   const femur = buildFemur(limb);
   const tibia = buildTibia(limb);
-  const posteriorLineY = (femur.at.medialPosterior[1] + femur.at.lateralPosterior[1]) / 2 - CARTILAGE_MM;
+  const posteriorLineY = Math.min(femur.at.medialPosterior[1], femur.at.lateralPosterior[1]) - CARTILAGE_MM;
   const anteriorCortexY = frontCortex(femur);
   const inPlace = replacement
     ? putIn(limb, femur, replacement, { front: anteriorCortexY, posterior: posteriorLineY })
@@ -231,23 +243,18 @@ export function buildLeg(limb: DrawnLimb, replacement: Replacement | null): Leg 
   const tIn = cutT(tibia.inner);
   const L = limb.femurMm;
   const t = limb.tibiaMm;
-  const topOnly = (m: Mesh, z: number) => ({
-    mesh: cutBy(m, [0, 0, z], [0, 0, -1]),
-    segment: 'femur' as const,
-    bone: 0.06,
-  });
   const solids: Solid[] = [
     ...boneSolids('femur', cutF(femur.outer), fIn, [
-      ...cancellous(fIn, [95, 70, 50, 34], 1),
-      ...[L - 90, L - 70, L - 50, L - 30].map((z) => topOnly(femur.inner, z)),
+      ...cancellous(fIn, 30, 100, 'below'),
+      ...cancellous(femur.inner, L - 105, L - 15, 'above'),
     ]),
     ...boneSolids('tibia', cutT(tibia.outer), tIn, [
-      ...[-80, -55, -38, -24].map((z) => topOnly(tIn, z)),
-      ...cancellous(tibia.inner, [-t + 60, -t + 45, -t + 34], -1 as const).map((s) => s),
+      ...cancellous(tIn, -85, -22, 'above'),
+      ...cancellous(tibia.inner, -t + 70, -t + 25, 'below'),
     ]),
     ...boneSolids('tibia', tibia.fibula.outer, tibia.fibula.inner, []),
     ...boneSolids('tibia', tibia.talus.outer, tibia.talus.inner, [
-      { mesh: tibia.talus.inner, segment: 'tibia', bone: 0.24 },
+      { mesh: tibia.talus.inner, segment: 'tibia', spongy: 0.27 },
     ]),
     ...patellaSolids(patella, inPlace, scale),
   ];

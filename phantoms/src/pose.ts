@@ -86,30 +86,38 @@ function trochlearLine(leg: Leg): (readonly [number, number])[] {
   return [...line, [y - 1, z + 25], [y - 1, z + 60]];
 }
 
-/** Patella on its track, where the tendon of the drawn length holds it. */
+/** Patella on its track: sliding down from above, it stops where the tendon of the drawn length is taut. */
 function patellaOnTrack(leg: Leg, tibiaAt: Motion): Motion {
   const tubercle = moved(tibiaAt, leg.tibia.at.tubercle);
   const tendon = leg.limb.insallSalvati * leg.limb.patellaLengthMm;
   const behind = leg.inPlace ? leg.inPlace.patellaCutMm - 9 : -12 * leg.patella.scale - CARTILAGE_MM;
-  const line = trochlearLine(leg);
-  const steps = 12;
-  let best: Motion = STILL;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i + 1 < line.length; i++)
-    for (let k = 0; k < steps; k++) {
-      const [a, b] = [line[i]!, line[i + 1]!];
-      const s = k / steps;
-      const [y, z] = [a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s];
-      const before = line[Math.max(0, i - 1)]!;
-      const after = line[Math.min(line.length - 1, i + 2)]!;
-      const lean = deg(Math.atan2(after[0] - before[0], after[1] - before[1]));
-      const at = then(then(shiftBy([0, -behind, 0]), turnSagittal(lean)), shiftBy([0, y, z]));
-      const pole = moved(at, [1.5, -3.5, -24.5 * leg.patella.scale]);
-      const d = minus(pole, tubercle);
-      const gap = Math.abs(Math.hypot(d[1], d[2]) - tendon);
-      if (gap < least) [best, least] = [at, gap];
+  const line = trochlearLine(leg).reverse();
+  const k = leg.patella.scale;
+  const pole: Point3 = [3.19 * k, -4.31 * k, -24.57 * k];
+  const place = (i: number, s: number): Motion => {
+    const [a, b] = [line[i]!, line[i + 1]!];
+    const above = line[Math.max(0, i - 1)]!;
+    const below = line[Math.min(line.length - 1, i + 2)]!;
+    const lean = deg(Math.atan2(above[0] - below[0], above[1] - below[1]));
+    const at: Point3 = [0, a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s];
+    return then(then(shiftBy([0, -behind, 0]), turnSagittal(lean)), shiftBy(at));
+  };
+  const slack = (at: Motion): number => {
+    const d = minus(moved(at, pole), tubercle);
+    return Math.hypot(d[1], d[2]) - tendon;
+  };
+  for (let i = 0; i + 1 < line.length; i++) {
+    let [low, high] = [0, 1];
+    if (slack(place(i, 1)) > 0) continue;
+    if (slack(place(i, 0)) <= 0) return place(i, 0);
+    for (let step = 0; step < 30; step++) {
+      const half = (low + high) / 2;
+      if (slack(place(i, half)) > 0) low = half;
+      else high = half;
     }
-  return best;
+    return place(i, high);
+  }
+  return place(line.length - 2, 1);
 }
 
 /** The leg at a flexion and an opening, with the femur at rest. */

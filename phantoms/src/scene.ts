@@ -7,20 +7,7 @@ import { movedMesh } from './mesh.ts';
 import { movedPose, type Pose, poseAtKnee, upright } from './pose.ts';
 import { softSolids } from './soft-tissue.ts';
 import { ellipsoid, rod } from './solids.ts';
-import {
-  add,
-  between,
-  cross,
-  type Motion,
-  minus,
-  moved,
-  type Point3,
-  rad,
-  then,
-  times,
-  turnExternal,
-  unit,
-} from './space.ts';
+import { add, between, type Motion, minus, moved, type Point3, rad, then, times, turnExternal, unit } from './space.ts';
 
 /** One leg as it stands in the room: each bone's motion into room axes (x patient's left, y anterior, z up). */
 export interface Standing {
@@ -98,6 +85,7 @@ function solidsOf(s: Standing, softIndex: number): RoomSolid[] {
       bone: b.bone,
       metal: b.metal,
       soft: b.soft,
+      spongy: b.spongy,
       mesh: movedMesh(b.mesh, s.pose[b.segment]),
     })),
     ...softSolids(s.leg, s.pose, softIndex),
@@ -136,6 +124,19 @@ const steelBall = (ball: Ball): RoomSolid => ({
 
 const kneeOf = (s: Standing): Point3 => moved(s.pose.femur, [0, 0, 0]);
 
+/** A line of points and radii with its two ends rounded off. */
+function blunted(line: readonly Point3[], radii: readonly number[]): [Point3[], number[]] {
+  const cap = (end: Point3, next: Point3, r: number): [Point3, number][] => {
+    const out = unit(minus(end, next));
+    return [0.95, 0.8, 0.5].map((t) => [add(end, times(out, 0.8 * r * t)), r * Math.sqrt(1 - t * t)]);
+  };
+  const n = line.length - 1;
+  const first = cap(line[0]!, line[1]!, radii[0]!);
+  const last = cap(line[n]!, line[n - 1]!, radii[n]!).reverse();
+  const all: [Point3, number][] = [...first, ...line.map((p, i): [Point3, number] => [p, radii[i]!]), ...last];
+  return [all.map(([p]) => p), all.map(([, r]) => r)];
+}
+
 /** A hint of the pelvis over two hips: sockets, iliac wings, pubic and ischial rami, sacrum. */
 function pelvis(hips: readonly Point3[]): RoomSolid[] {
   const middle = between(hips[0]!, hips[1]!);
@@ -144,14 +145,15 @@ function pelvis(hips: readonly Point3[]): RoomSolid[] {
   for (const hip of hips) {
     const lateral = unit([hip[0] - middle[0], 0, 0]);
     const at = (x: number, y: number, z: number): Point3 => add(hip, [x * lateral[0], y, z]);
-    const bar = (line: Point3[], radii: number[]) => out.push({ mesh: rod(line, radii, 20), bone: 0.34, soft: -0.3 });
+    const bar = (line: Point3[], radii: number[]) =>
+      out.push({ mesh: rod(...blunted(line, radii), 20), bone: 0.3, soft: -0.3 });
     bar([at(2, -4, 27), at(-2, -8, 42), at(-4, -14, 75), at(14, -12, 118)], [27, 26, 20, 12]);
     bar([at(-22, 2, 8), at(-34, 14, 4), at(-58, 26, -14), at(-76, 30, -28)], [17, 12, 8.5, 10]);
     bar([at(-20, -14, 2), at(-26, -34, -22), at(-32, -40, -50), at(-38, -28, -64)], [17, 14, 13, 9]);
     bar([at(-38, -28, -64), at(-56, 0, -56), at(-74, 26, -36)], [9, 6.5, 8]);
   }
   out.push({ mesh: ellipsoid(add(middle, [0, -78, 92]), [46, 22, 58], 24), bone: 0.22, soft: -0.2 });
-  out.push({ mesh: ellipsoid(add(middle, [0, -6, 90]), [Math.abs(across[0]) * 0.5 + 78, 108, 150], 32), soft: 0.95 });
+  out.push({ mesh: ellipsoid(add(middle, [0, -6, 120]), [Math.abs(across[0]) * 0.5 + 92, 92, 190], 32), trunk: 0.95 });
   return out;
 }
 
@@ -221,7 +223,7 @@ export function kneeFrontScene(leg: Leg, side: Side, c: SceneChoices): Scene {
   const knee = kneeOf(standing);
   const s = shifted(standing, times(knee, -1));
   const { sid, oid } = distances(c, { sid: 1150, oid: 120 });
-  const size = sized(1728, 2304, 0.148, c.resolution);
+  const size = sized(2048, 2880, 0.148, c.resolution);
   const beam = frontBeam({ x: 0, z: 0 }, sid, oid, size);
   const outside = side === 'left' ? 1 : -1;
   const ball: Ball | null = c.ball ? { centre: [outside * 76, c.ballDepthMm, -62], radiusMm: BALL_RADIUS } : null;
@@ -257,7 +259,7 @@ export function kneeSideScene(leg: Leg, side: Side, c: SceneChoices): Scene {
   };
   const lateral = side === 'left' ? 1 : -1;
   const { sid, oid } = distances(c, { sid: 1150, oid: 105 });
-  const size = sized(1728, 2304, 0.148, c.resolution);
+  const size = sized(2048, 2880, 0.148, c.resolution);
   const forward = side === 'right' ? 1 : -1;
   const beam: Beam = {
     source: [-lateral * (sid - oid), 6, -4],
@@ -289,25 +291,24 @@ const turnTilt = (angleDeg: number): readonly number[] => {
   return [1, 0, 0, 0, k, s, 0, -s, k];
 };
 
-/** Skyline: the knee bent to 45 degrees, the beam grazing the back of the patella from below. */
+/**
+ * Skyline: the knee bent to 60 degrees, the beam coming from the thigh at 30 degrees to it, along the back of the
+ * patella, onto a detector over the shin.
+ */
 export function skylineScene(leg: Leg, side: Side, c: SceneChoices): Scene {
-  const flexionDeg = 45;
+  const flexionDeg = 60;
   const pose = movedPose(poseAtKnee(leg, flexionDeg, presentOpening(leg)), intoRoom(side));
   const s: Standing = { side, leg, jlcaDeg: presentOpening(leg), flexionDeg, rotationDeg: 0, pose };
   const patella = moved(pose.patella, [0, 0, 0]);
-  const up = unit(minus(moved(pose.patella, [0, 0, 1]), patella));
-  // A little more along the thigh than the patella's own length, so that the shank stays out of the way.
-  const beamDirection = unit(add(up, [0, -0.12, 0.05]));
-  const along: Point3 = [1, 0, 0];
-  const down = unit(cross(beamDirection, along));
-  const facing: Point3 = down[1] > 0 ? times(down, -1) : down;
+  const onward: Point3 = [0, -Math.sin(rad(28)), -Math.cos(rad(28))];
+  const facing: Point3 = [0, -Math.cos(rad(28)), Math.sin(rad(28))];
   const { sid, oid } = distances(c, { sid: 1150, oid: 170 });
   const size = sized(1600, 1300, 0.148, c.resolution);
-  const middle = add(patella, times(facing, 22));
+  const middle = add(patella, times(facing, 20));
   const beam: Beam = {
-    source: add(middle, times(beamDirection, -(sid - oid))),
-    centre: add(middle, times(beamDirection, oid)),
-    along,
+    source: add(middle, times(onward, -(sid - oid))),
+    centre: add(middle, times(onward, oid)),
+    along: [1, 0, 0],
     down: facing,
     ...size,
   };

@@ -56,6 +56,18 @@ export function boneTruth(leg: Leg) {
       e: roundedAll(r.extensionLaxityMm),
       f: roundedAll(r.flexionLaxityMm),
     },
+    // The same seen from the femur's target line while the loaded surfaces touch: K there equals J.
+    loadedFrame: {
+      T: roundedAll({
+        medial: -tibiaCeiling(-0.25 * r.trayWidthMm) - (J - K),
+        lateral: -tibiaCeiling(0.25 * r.trayWidthMm) - (J - K),
+      }),
+      e: roundedAll({
+        medial: r.extensionLaxityMm.medial + J - K,
+        lateral: r.extensionLaxityMm.lateral + J - K,
+      }),
+      f: roundedAll({ medial: r.flexionLaxityMm.medial + J - K, lateral: r.flexionLaxityMm.lateral + J - K }),
+    },
     present: { J: rounded(J), q: rounded(r.forwardMm), K: rounded(K) },
     openingExtensionMm: roundedAll({
       medial: open(r.extensionLaxityMm.medial, -1),

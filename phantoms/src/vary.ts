@@ -19,6 +19,8 @@ export interface Vary {
   readonly cr?: boolean;
   /** How the file states scale. */
   readonly scale?: 'none' | 'ermf' | 'geometry' | 'fiducial';
+  /** What the case takes its scale from. */
+  readonly known?: 'ball' | 'tray';
   readonly bits?: 12 | 14;
   /** Pixels of the films as a share of the usual number, for quick looks and tests. */
   readonly resolution?: number;
@@ -31,7 +33,11 @@ export interface Vary {
   readonly tibialloss?: number;
   readonly femoralloss?: number;
   readonly lucent?: number;
+  /** Insert in place, mm. */
+  readonly insert?: number;
   readonly hardware?: 'none' | 'screws' | 'staple';
+  /** Also an AP film of the knee before its first replacement. */
+  readonly earlier?: boolean;
   readonly marks?: 'truth' | 'jittered';
   readonly noise?: boolean;
 }
@@ -67,6 +73,7 @@ const GRAMMAR: Readonly<Record<keyof Vary, readonly [accepts: string, does: stri
     'what the file says of scale: detector spacing alone, with a magnification factor, or a calibrated spacing',
     oneOf('none', 'ermf', 'geometry', 'fiducial'),
   ],
+  known: ['ball, tray', 'object of known size from which case.json takes its scale', oneOf('ball', 'tray')],
   bits: ['12, 14', 'bits stored', (t) => (t === '12' ? 12 : t === '14' ? 14 : undefined)],
   resolution: ['0.05 to 1', 'share of the usual number of pixels along each side', within(0.05, 1)],
   native: ['yes, no', 'no replacement in either knee', flag],
@@ -76,8 +83,10 @@ const GRAMMAR: Readonly<Record<keyof Vary, readonly [accepts: string, does: stri
   subsidence: ['0 to 10 mm', 'tray sunk at its middle', within(0, 10)],
   tibialloss: ['0 to 20 mm', 'bone lost under the medial half of the tray', within(0, 20)],
   femoralloss: ['0 to 15 mm', 'bone lost behind the distal part of the component, medially', within(0, 15)],
+  insert: ['8 to 26 mm', 'height of the insert in place', within(8, 26)],
   lucent: ['0 to 3 mm', 'lucent line under the tray', within(0, 3)],
   hardware: ['none, screws, staple', 'old hardware in the tibia', oneOf('none', 'screws', 'staple')],
+  earlier: ['yes, no', 'also a film of the knee before its first replacement', flag],
   marks: [
     'truth, jittered',
     'marks in case.json: the true points, or as a person would place them',
