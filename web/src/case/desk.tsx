@@ -17,7 +17,12 @@ export interface DeskState {
   /** Landmark that waits to be placed on the shown film. */
   readonly placing: { readonly landmark: LandmarkId; readonly side: Side; readonly film: string } | null;
   readonly skipped: ReadonlySet<string>;
-  readonly layers: { readonly present: boolean; readonly plan: boolean; readonly marks: boolean };
+  readonly layers: {
+    readonly present: boolean;
+    readonly plan: boolean;
+    readonly marks: boolean;
+    readonly names: boolean;
+  };
   /** What a row pointed at in a table stands out on the film. */
   readonly pointedAt: { readonly layer: string | null; readonly landmarks: readonly LandmarkId[] } | null;
   /** Which of the constructs is drawn: 0 = the best. */
@@ -43,7 +48,7 @@ export const openDesk = (films: readonly string[]): StoreApi<DeskState> =>
     selected: null,
     placing: null,
     skipped: new Set(),
-    layers: { present: true, plan: true, marks: true },
+    layers: { present: true, plan: true, marks: true, names: false },
     pointedAt: null,
     construct: 0,
   }));

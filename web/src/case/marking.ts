@@ -47,6 +47,20 @@ export function removeEdit(mark: Mark, index: number): Edit {
 
 const spreadOf = (mark: Mark | undefined): { sdMm?: number } => (mark?.sdMm === undefined ? {} : { sdMm: mark.sdMm });
 
+/** Landmarks that are only wanted while the other one cannot be marked. */
+const ONLY_WITHOUT: Readonly<Partial<Record<LandmarkId, LandmarkId>>> = {
+  'medial-epicondyle-sulcus': 'medial-epicondyle',
+  'tibial-spines': 'tray-medial-edge',
+  'medial-plateau': 'tray-medial-edge',
+  'lateral-plateau': 'tray-lateral-edge',
+};
+
+/** Whether a landmark is of use on this film as things stand; others can still be placed from the whole list. */
+export function isAskedFor(file: CaseFile, name: Pick<Mark, 'landmark' | 'side' | 'film'>): boolean {
+  const instead = ONLY_WITHOUT[name.landmark];
+  return instead === undefined || !isMarked(file, { ...name, landmark: instead });
+}
+
 /** Next landmark to ask for: the first in table order that is neither marked nor skipped. */
 export function nextToMark(
   file: CaseFile,
@@ -56,7 +70,10 @@ export function nextToMark(
 ): (Landmark & { readonly id: LandmarkId }) | null {
   return (
     landmarksOf(film).find(
-      (l) => !isMarked(file, { landmark: l.id, side, film: film.id }) && !skipped.has(`${l.id}|${side}|${film.id}`),
+      (l) =>
+        !isMarked(file, { landmark: l.id, side, film: film.id }) &&
+        isAskedFor(file, { landmark: l.id, side, film: film.id }) &&
+        !skipped.has(`${l.id}|${side}|${film.id}`),
     ) ?? null
   );
 }

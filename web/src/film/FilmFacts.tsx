@@ -1,9 +1,9 @@
 import { hasMillimetres } from '@gapline/core/calibration/calibration.ts';
-import type { Side } from '@gapline/core/landmarks/side.ts';
 import { CORONAL_VIEWS } from '@gapline/core/landmarks/view.ts';
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import type { PlanFilm } from '@gapline/core/plan/plan.ts';
-import { SCALE_WORDS, sideWord, VIEW_WORDS } from '../parts/words.ts';
+import { usePlanning, useSession } from '../case/desk.tsx';
+import { SCALE_WORDS, sideWord, VIEW_WORDS, withUnit } from '../parts/words.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Viewport } from './viewport.ts';
 
@@ -24,6 +24,7 @@ export function FilmFacts({ film, planned, view }: Props) {
         <strong className="film-side">{sideWord(film.side)}</strong>
         <span>{VIEW_WORDS[film.view]}</span>
         <span>{film.takenOn ?? 'date not known'}</span>
+        <MainAngles film={film} />
       </div>
       <EdgeWords film={film} mirrored={view.mirrored} />
       <div className="film-scale">
@@ -42,10 +43,31 @@ export function FilmFacts({ film, planned, view }: Props) {
   );
 }
 
+/** The angles that are looked for first, when they were measured on this film. */
+const MAIN_ANGLES: Readonly<Record<string, string>> = {
+  hka: 'HKA',
+  mldfa: 'mLDFA',
+  mpta: 'MPTA',
+  jlca: 'JLCA',
+  'tibial-slope': 'Slope',
+};
+
+function MainAngles({ film }: { readonly film: CaseFilm }) {
+  const side = useSession((s) => s.shown.side);
+  const measurements = usePlanning((s) => s.plan.measurements);
+  return measurements
+    .filter((m) => m.film === film.id && m.side === side && m.value !== null && m.id in MAIN_ANGLES)
+    .map((m) => (
+      <span key={m.id} className="film-angle">
+        {MAIN_ANGLES[m.id]} <strong>{withUnit(m.value ?? 0, m.unit)}</strong>
+      </span>
+    ));
+}
+
 /** Which side of the patient lies at which edge, or that nobody has said yet. */
 function EdgeWords({ film, mirrored }: { readonly film: CaseFilm; readonly mirrored: boolean }) {
   const towards = film.columnsTowards;
-  if (!towards) return <span className="film-edge at-right">Direction not confirmed</span>;
+  if (!towards) return <span className="film-edge at-right">direction not confirmed</span>;
   const words = {
     'patient-left': ["Patient's right", "Patient's left"],
     'patient-right': ["Patient's left", "Patient's right"],
@@ -64,11 +86,3 @@ function EdgeWords({ film, mirrored }: { readonly film: CaseFilm; readonly mirro
 /** Views from the front are shown with the patient's right at the viewer's left, whichever way the file has them. */
 export const isShownMirrored = (film: CaseFilm): boolean =>
   CORONAL_VIEWS.includes(film.view) && film.columnsTowards === 'patient-right';
-
-/** Where on the film the knee of that side is to be expected before anything is marked: its half of a film of both legs. */
-export function halfOf(film: CaseFilm, side: Side): { readonly from: number; readonly to: number } {
-  const { columns } = film.scaleFacts;
-  if (film.side !== 'both' || !film.columnsTowards) return { from: 0, to: columns - 1 };
-  const rightFirst = film.columnsTowards === 'patient-left';
-  return (side === 'right') === rightFirst ? { from: 0, to: columns / 2 } : { from: columns / 2, to: columns - 1 };
-}

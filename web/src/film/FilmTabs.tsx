@@ -53,14 +53,14 @@ export function FilmTabs() {
       )}
       <fieldset className="film-layers">
         <legend className="unseen">Drawn on the film</legend>
-        {(['present', 'plan', 'marks'] as const).map((layer) => (
+        {(['present', 'plan', 'marks', 'names'] as const).map((layer) => (
           <label key={layer} className={`layer-choice is-${layer}`}>
             <input
               type="checkbox"
               checked={layers[layer]}
               onChange={(event) => state.setState({ layers: { ...layers, [layer]: event.target.checked } })}
             />
-            {{ present: 'As it is', plan: 'Plan', marks: 'Marks' }[layer]}
+            {{ present: 'As it is', plan: 'Plan', marks: 'Marks', names: 'Names' }[layer]}
           </label>
         ))}
       </fieldset>

@@ -343,7 +343,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
       >
         <FilmCanvas levels={levels} view={view} grey={grey} moving={moving} />
         <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
-          <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} />
+          <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} names={desk.layers.names} />
           {crosshair && (
             <path
               className="crosshair"

@@ -16,6 +16,9 @@ const ORDER: readonly DrawnLayer['kind'][] = [
   'joint-line',
 ];
 
+/** Few words: only what carries a number or the plan's own line is named unasked. */
+const ALWAYS_NAMED: readonly DrawnLayer['kind'][] = ['joint-line', 'joint-line-band', 'angle', 'distance'];
+
 const inOrder = (layers: readonly DrawnLayer[]): readonly DrawnLayer[] =>
   [...layers].sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
 
@@ -27,16 +30,21 @@ interface Props {
   readonly view: Viewport;
   /** Id of the layer that stands out. */
   readonly standsOut: string | null;
+  /** Whether axes and components carry their names too. */
+  readonly names: boolean;
 }
 
 /** Axes, joint line and components over the film: shapes in film pixels, strokes and words in screen pixels. */
-export function PlanLayers({ layers, view, standsOut }: Props) {
+export function PlanLayers({ layers, view, standsOut, names }: Props) {
   return (
     <>
       <g transform={svgTransform(view)}>
         <Shapes layers={layers} standsOut={standsOut} />
       </g>
-      <Labels layers={layers} view={view} />
+      <Labels
+        layers={layers.filter((l) => names || ALWAYS_NAMED.includes(l.kind) || belongsTo(l, standsOut))}
+        view={view}
+      />
     </>
   );
 }
@@ -62,45 +70,57 @@ const Shapes = memo(function Shapes({ layers, standsOut }: Pick<Props, 'layers' 
   });
 });
 
-/** Least distance between two labels, screen pixels. */
-const LINE = 16;
+/** Height of a line of labels, screen pixels. */
+const LINE = 17;
+/** About the width of a letter, to keep a label within the area. */
+const LETTER = 7;
 
+interface Placed {
+  readonly layer: DrawnLayer;
+  readonly text: string;
+  /** Where the label's lead begins: on the drawing. */
+  readonly anchor: Place;
+  readonly at: Place;
+}
+
+/** Labels in a column beside the drawing, none over another, each with a thin lead to what it names. */
 function Labels({ layers, view }: Pick<Props, 'layers' | 'view'>) {
-  const taken: Place[] = [];
-  return inOrder(layers).flatMap((layer) => {
-    if (!layer.label || layer.points.length === 0) return [];
-    const wanted = labelPlace(layer, view);
-    if (wanted.x < 0 || wanted.y < 0 || wanted.x > view.width || wanted.y > view.height) return [];
-    const at = free(wanted, taken);
-    taken.push(at);
-    return [
-      <text
-        key={`${layer.belongs} ${layer.side} ${layer.id}`}
-        className={`drawn-label of-${layer.belongs}`}
-        x={at.x + 8}
-        y={at.y - 5}
-      >
-        {layer.label}
-      </text>,
-    ];
+  return labelColumn(layers, view).map(({ layer, text, anchor, at }) => (
+    <g key={text} className={`drawn-label of-${layer.belongs}`}>
+      <path className="drawn-lead" d={`M${anchor.x} ${anchor.y}L${at.x - 4} ${at.y - 4}`} />
+      <text x={at.x} y={at.y}>
+        {text}
+      </text>
+    </g>
+  ));
+}
+
+function labelColumn(layers: readonly DrawnLayer[], view: Viewport): readonly Placed[] {
+  const named = layers.flatMap((layer) => {
+    const anchor = layer.label ? rightmost(layer, view) : null;
+    return layer.label && anchor && isInside(anchor, view) ? [{ layer, text: layer.label, anchor }] : [];
   });
-}
-
-/** At the end of a line that lies farthest to the right, in the middle of an area's right side. */
-function labelPlace(layer: DrawnLayer, view: Viewport): Place {
-  const places = layer.points.map((p) => toScreen(view, p));
-  if (layer.closed || layer.kind === 'angle' || layer.kind === 'circle') {
-    const right = Math.max(...places.map((p) => p.x));
-    const ys = places.map((p) => p.y);
-    return { x: right, y: (Math.min(...ys) + Math.max(...ys)) / 2 };
+  const once = named.filter((n, i) => named.findIndex((other) => other.text === n.text) === i);
+  const right = Math.max(0, ...once.map((n) => n.anchor.x)) + 22;
+  const longest = Math.max(0, ...once.map((n) => n.text.length)) * LETTER;
+  const x = Math.max(Math.min(right, view.width - longest - 8), 8);
+  const rows: Placed[] = [];
+  let next = Number.NEGATIVE_INFINITY;
+  for (const label of once.toSorted((a, b) => a.anchor.y - b.anchor.y || (a.text < b.text ? -1 : 1))) {
+    const y = Math.max(label.anchor.y + 4, next);
+    rows.push({ ...label, at: { x, y } });
+    next = y + LINE;
   }
-  return places.reduce((best, p) => (p.x > best.x ? p : best));
+  // What ran over the lower edge moves the whole column up.
+  const over = Math.max(0, next - LINE + 8 - view.height);
+  return rows.map((row) => ({ ...row, at: { x: row.at.x, y: row.at.y - over } }));
 }
 
-/** Moved down line by line until it stands on no other label. */
-function free(wanted: Place, taken: readonly Place[]): Place {
-  let at = wanted;
-  const clash = (): boolean => taken.some((t) => Math.abs(t.x - at.x) < 120 && Math.abs(t.y - at.y) < LINE);
-  for (let tries = 0; clash() && tries < 40; tries++) at = { x: at.x, y: at.y + LINE / 2 };
-  return at;
+const isInside = (at: Place, view: Viewport): boolean =>
+  at.x >= 0 && at.y >= 0 && at.x <= view.width && at.y <= view.height;
+
+/** The point farthest to the right on the screen. */
+function rightmost(layer: DrawnLayer, view: Viewport): Place | null {
+  const places = layer.points.map((p) => toScreen(view, p));
+  return places.reduce<Place | null>((best, p) => (best === null || p.x > best.x ? p : best), null);
 }

@@ -6,13 +6,11 @@ import { sideWord } from '../parts/words.ts';
 import { Steps } from '../steps/Steps.tsx';
 import { ChangeLine } from './ChangeLine.tsx';
 import { LIST } from './route.ts';
-import { SavingLine } from './SavingLine.tsx';
+import { Notices, SavingLine } from './SavingLine.tsx';
 
 /** One case as one page: the film with the plan on it, the steps beside it from top to bottom. */
 export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
-  const { session } = useDesk();
   const file = useSession((s) => s.shown);
-  const notice = useSession((s) => s.notice);
   const shown = useDeskState((s) => s.films);
   const films = shown.flatMap((id) => file.films.find((f) => f.id === id) ?? []);
   useUndoKeys();
@@ -29,14 +27,7 @@ export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
         <span className="desk-side">{sideWord(file.side)} knee</span>
         <SavingLine />
       </header>
-      {notice && (
-        <p className="notice" role="alert">
-          {notice}{' '}
-          <button type="button" onClick={() => session.dismiss()}>
-            Understood
-          </button>
-        </p>
-      )}
+      <Notices />
       <main className="desk-body">
         <section className="films" aria-label="Films">
           <FilmTabs />

@@ -32,13 +32,32 @@ export function SavingLine() {
       <span className={`saving-word is-${saving}`} role="status">
         {words}
       </span>
+    </div>
+  );
+}
+
+/** What must be known at once: a server that does not answer, a refusal, a change made elsewhere. */
+export function Notices() {
+  const { session } = useDesk();
+  const saving = useSession((s) => s.saving);
+  const notice = useSession((s) => s.notice);
+  return (
+    <div className="notices">
       {saving === 'out-of-reach' && (
-        <span className="offline" role="alert">
+        <p className="notice offline" role="alert">
           The workbench does not answer. What you do is kept in this browser and sent when it answers.{' '}
           <button type="button" onClick={() => session.retry()}>
             Try now
           </button>
-        </span>
+        </p>
+      )}
+      {notice && (
+        <p className="notice" role="alert">
+          {notice}{' '}
+          <button type="button" onClick={() => session.dismiss()}>
+            Understood
+          </button>
+        </p>
       )}
     </div>
   );

@@ -6,9 +6,9 @@ import { Z95 } from '@gapline/core/measure/quantity.ts';
 
 /** The pages' words for the closed lists of the core. */
 export const VIEW_WORDS: Readonly<Record<View, string>> = {
-  'long-leg': 'Long leg, standing',
-  ap: 'Knee from the front',
-  lateral: 'Knee from the side',
+  'long-leg': 'Long leg',
+  ap: 'Knee AP',
+  lateral: 'Knee lateral',
   skyline: 'Skyline',
   'stress-varus': 'Varus stress',
   'stress-valgus': 'Valgus stress',

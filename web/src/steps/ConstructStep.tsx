@@ -98,13 +98,18 @@ function Proposals({ answer }: { readonly answer: SolverAnswer }) {
 const partKey = ({ construct }: SolvedConstruct): string => JSON.stringify(construct);
 
 function OneConstruct({ chosen }: { readonly chosen: SolvedConstruct }) {
+  const { state } = useDesk();
   const catalogue = usePlanning((s) => s.catalogue);
   return (
     <>
       <table className="parts">
         <tbody>
-          {partLines(chosen.construct, catalogue).map(([what, which]) => (
-            <tr key={what}>
+          {partLines(chosen.construct, catalogue).map(([what, which, layer]) => (
+            <tr
+              key={what}
+              onPointerEnter={() => state.setState({ pointedAt: layer ? { layer, landmarks: [] } : null })}
+              onPointerLeave={() => state.setState({ pointedAt: null })}
+            >
               <th scope="row">{what}</th>
               <td>{which}</td>
             </tr>

@@ -23,6 +23,7 @@ export function FilmsStep() {
 function FilmCard({ film }: { readonly film: CaseFilm }) {
   const { session, state } = useDesk();
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
+  const conflicts = usePlanning((s) => s.plan.conflicts);
   const isShown = useDeskState((s) => s.films.includes(film.id));
   const [open, setOpen] = useState(false);
   const change = (by: Partial<CaseFilm>, what: string): void => {
@@ -51,7 +52,10 @@ function FilmCard({ film }: { readonly film: CaseFilm }) {
         )}
       </p>
       {planned?.warnings.map((w) => (
-        <p key={`${w.code} ${w.message}`} className="warning">
+        <p
+          key={`${w.code} ${w.message}`}
+          className={conflicts.some((c) => c.message === w.message) ? 'warning' : 'caution-line'}
+        >
           {w.message} {w.mend}
         </p>
       ))}

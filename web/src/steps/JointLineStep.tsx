@@ -1,6 +1,6 @@
 import type { JointLineEstimate, RuleOfThumb } from '@gapline/core/joint-line/estimate-types.ts';
 import { isLandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
-import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import type { Ok, Outcome, Warning } from '@gapline/core/measure/outcome.ts';
 import { useDesk, usePlanning } from '../case/desk.tsx';
 import { ChoiceField, NumberField } from '../parts/fields.tsx';
 import { number, signed, spread } from '../parts/words.ts';
@@ -69,21 +69,22 @@ function Estimate({ title, outcome }: { readonly title: string; readonly outcome
         <span className="big">{number(Math.abs(e.shiftMm))}</span> mm {shiftWord(e.shiftMm)}
         <span className="big-spread">{spread(e.sdMm)} mm</span>
       </p>
-      {disagree && (
-        <p className="warning">
-          The landmarks disagree (p = {(e.agreement?.p ?? 0).toFixed(3)}). Look at each one below before trusting this
-          number.
-        </p>
-      )}
-      {[...e.warnings, ...outcome.warnings].map((w) => (
-        <p key={`${w.code} ${w.message}`} className="caution-line">
+      {warningsOf(outcome).map((w) => (
+        <p key={w.message} className={w.code === 'landmarks-disagree' ? 'warning' : 'caution-line'}>
           {w.message} {w.mend}
+          {w.code === 'landmarks-disagree' && e.agreement && ` (p = ${e.agreement.p.toFixed(3)})`}
         </p>
       ))}
       <OpinionChart estimate={e} />
       <Opinions estimate={e} />
     </div>
   );
+}
+
+/** The warnings of an estimate, each once. */
+function warningsOf(outcome: Ok<JointLineEstimate>): readonly Warning[] {
+  const all = [...outcome.value.warnings, ...outcome.warnings];
+  return all.filter((w, i) => all.findIndex((other) => other.message === w.message) === i);
 }
 
 const shiftWord = (shift: number): string =>

@@ -93,11 +93,11 @@ function StandingDetails({ standing }: { readonly standing: Standing }) {
   const { conflicts, missing } = standing;
   return (
     <>
-      {conflicts.length > 0 && (
+      {(conflicts.length > 1 || conflicts.some((c) => c.mend)) && (
         <ul className="conflicts">
           {conflicts.map((c) => (
             <li key={`${c.code} ${c.field ?? ''} ${c.message}`}>
-              {c.message} {c.mend}
+              {conflicts.length > 1 && c.message} {c.mend}
             </li>
           ))}
         </ul>

@@ -2,7 +2,7 @@ import { isLandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Warning } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Missing, Plan } from '@gapline/core/plan/plan.ts';
-import { isMarked, landmarksOf, sidesOn } from '../case/marking.ts';
+import { isAskedFor, isMarked, landmarksOf, sidesOn } from '../case/marking.ts';
 import { LEVEL_WORDS, withUnit } from '../parts/words.ts';
 
 /** The steps of a case, in the order in which the surgeon thinks. */
@@ -47,7 +47,7 @@ export function standings(file: CaseFile, plan: Plan): Readonly<Record<StepId, S
     const own = conflicts(id);
     const [first] = own;
     const rest = { conflicts: own, missing: missing(id) };
-    if (first) return { is: 'conflict', line: first.message, ...rest };
+    if (first) return { is: 'conflict', line: conflictLine(own, first), ...rest };
     return open === null ? { is: 'settled', line: settled, ...rest } : { is: 'open', line: open, ...rest };
   };
   return {
@@ -66,13 +66,15 @@ export function standings(file: CaseFile, plan: Plan): Readonly<Record<StepId, S
   };
 }
 
+/** One contradiction is told as it is; more are listed below the line. */
+const conflictLine = (all: readonly Warning[], first: Warning): string =>
+  all.length === 1 ? first.message : `${counted(all.length, 'thing')} to mend`;
+
 const counted = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
 
 function openFilms(plan: Plan): string | null {
   if (plan.films.length === 0) return 'No film yet';
-  const held = plan.films.filter((f) => f.warnings.length > 0).length;
   const without = plan.films.filter((f) => f.calibration.source === 'none').length;
-  if (held > 0) return `${counted(held, 'film')} with a question to answer`;
   return without > 0 ? `${counted(without, 'film')} without scale: angles and ratios only` : null;
 }
 
@@ -80,10 +82,11 @@ function openMarks(file: CaseFile): string | null {
   let marked = 0;
   let asked = 0;
   for (const film of file.films) {
-    const [side] = sidesOn(film, file.side);
+    const side = sidesOn(film, file.side)[0] ?? file.side;
     for (const l of landmarksOf(film)) {
-      asked++;
-      if (side && isMarked(file, { landmark: l.id, side, film: film.id })) marked++;
+      const name = { landmark: l.id, side, film: film.id };
+      if (isMarked(file, name)) marked++;
+      if (isMarked(file, name) || isAskedFor(file, name)) asked++;
     }
   }
   return marked < asked ? `${marked} marked of ${asked} that could be` : null;
@@ -105,7 +108,7 @@ function jointLineStanding(plan: Plan, ...[conflicts, missing]: Rest): Standing 
     return { is: 'conflict', line: 'The landmarks disagree', ...rest };
   }
   const first = conflicts[0];
-  if (first) return { is: 'conflict', line: first.message, ...rest };
+  if (first) return { is: 'conflict', line: conflictLine(conflicts, first), ...rest };
   const told = femoral.ok ? femoral : tibial;
   if (!told.ok) return { is: 'open', line: 'No estimate', ...rest };
   const shift = told.value.shiftMm;
@@ -121,7 +124,7 @@ function constructStanding(plan: Plan, ...[conflicts, missing]: Rest): Standing 
   const { construct } = plan;
   if (construct.kind === 'infeasible') return { is: 'conflict', line: 'Nothing in the catalogue fits', ...rest };
   const first = conflicts[0];
-  if (first) return { is: 'conflict', line: first.message, ...rest };
+  if (first) return { is: 'conflict', line: conflictLine(conflicts, first), ...rest };
   if (construct.kind === 'not-attempted') {
     const what = construct.because
       .map((b) => b.what)
