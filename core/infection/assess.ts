@@ -1,8 +1,8 @@
 import { AT, isOpen, type Observation } from './cells.ts';
-import { COMPILED, type Compiled, compileFormula, type LineStatus, statusOf, sumOf } from './compile.ts';
+import { type Block, COMPILED, type Compiled, compileFormula, type LineStatus, statusOf, sumOf } from './compile.ts';
 import type { Definition, DefinitionClass, DefinitionId } from './definition.ts';
 import { testsOf } from './formula.ts';
-import { classesWithin, classSoFar, contribution, openTests, phasesOf, soFar, waysOf } from './worlds.ts';
+import { classesWithin, classSoFar, openTests, phasesOf, soFar, waysOf } from './worlds.ts';
 
 export interface LineResult {
   readonly id: string;
@@ -109,14 +109,17 @@ function linesOf(compiled: Compiled, known: Observation): readonly LineResult[] 
   });
 }
 
-/** Least and most of the score: blocks share no test, so their ends add up. */
+/**
+ * Least and most of the score: blocks share no test, so their ends add up. A single culture keeps its points here even where
+ * a second one would make it a major criterion, for then no score is shown at all.
+ */
 function scoreOf(compiled: Compiled, known: Observation): Score | null {
   const { score } = compiled.definition;
   if (!score) return null;
   const ends = phasesOf(known).map((phase) => {
     let [least, most] = [0, 0];
     for (const block of compiled.blocks) {
-      const sums = waysOf(phase, block.tests).map((w) => sumOf(compiled, contribution(compiled, block, w), score.sum));
+      const sums = waysOf(phase, block.tests).map((w) => blockScore(block, w, score.sum));
       least += Math.min(...sums);
       most += Math.max(...sums);
     }
@@ -129,4 +132,14 @@ function scoreOf(compiled: Compiled, known: Observation): Score | null {
     atMost: Math.max(...ends.map((e) => e.most)),
     max: score.max,
   };
+}
+
+/** What the lines of a block add to the score in a world where every one of its tests is known. */
+function blockScore(block: Block, world: Observation, weights: Readonly<Record<string, number>>): number {
+  let sum = 0;
+  for (const compiled of block.lines) {
+    const adds = statusOf(compiled, world) === 'met' ? compiled.line.met : compiled.line.notMet;
+    for (const [tally, amount] of Object.entries(adds ?? {})) sum += (weights[tally] ?? 0) * amount;
+  }
+  return sum;
 }
