@@ -74,7 +74,7 @@ function hitsOf(f: ComplexityFacts): ComplexityHit[] {
  */
 export function complexityPrompt(f: ComplexityFacts): ComplexityPrompt {
   const hits = hitsOf(f);
-  const level = hits.reduce<ComplexityLevel>((a, h) => Math.max(h.level, a), 1);
+  const level = Math.max(1, ...hits.map((h) => h.level)) as ComplexityLevel;
   const boneLoss = [f.femurClass, f.tibiaClass].some((c) => c === '2B' || c === '3');
   const notKnown = [
     ...(f.femurClass === undefined ? ['bone class of the femur'] : []),
