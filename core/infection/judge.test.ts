@@ -108,12 +108,61 @@ function ebjis(c: Cells): string {
   return seen(...confirming, ...links, ...tests) ? 'insufficient' : 'not-assessed';
 }
 
+function proposed(c: Cells): string {
+  const early = c.phase === 1;
+  const majors = [twoSame(c, true), from(c, 'sinus', 1)];
+  const slots: readonly (readonly [Truth, number])[] = [
+    [early ? from(c, 'crp', 2) : or(from(c, 'crp', 1), from(c, 'd-dimer', 1)), 2],
+    [early ? false : from(c, 'esr', 1), 1],
+    [or(from(c, 'synovial-wbc', early ? 3 : 2), from(c, 'leukocyte-esterase', 1), from(c, 'alpha-defensin', 1)), 3],
+    [from(c, 'synovial-pmn', early ? 4 : 2), 2],
+    [single(c), 2],
+    [from(c, 'histology', 3), 3],
+    [from(c, 'purulence', 2), 3],
+  ];
+  if (majors.includes(true)) return 'infected';
+  const sum = points(...slots);
+  if (sum >= 3) return sum >= 6 ? 'infected' : 'inconclusive';
+  return seen(...majors, ...slots.map(([t]) => t)) ? 'not-infected' : 'not-assessed';
+}
+
+function waiot(c: Cells): string {
+  const ruleIn = [
+    or(from(c, 'sinus', 1), from(c, 'purulence', 1)),
+    from(c, 'il-6', 1),
+    from(c, 'procalcitonin', 1),
+    from(c, 'leukocyte-esterase', 1),
+    from(c, 'leukocyte-marrow-scan', 1),
+    from(c, 'aspirate-culture', 1),
+    from(c, 'synovial-wbc', 2),
+    from(c, 'alpha-defensin', 1),
+    from(c, 'histology', 3),
+  ];
+  const ruleOut = [
+    from(c, 'esr', 1),
+    from(c, 'crp', 1),
+    from(c, 'synovial-wbc', 1),
+    from(c, 'alpha-defensin', 1),
+    from(c, 'leukocyte-esterase', 1),
+    from(c, 'bone-scan', 1),
+  ];
+  const done = (of: readonly Truth[]) => of.filter((t) => t !== null).length;
+  if (done(ruleIn) < 2 || done(ruleOut) < 2) return 'too-few';
+  const balance = ruleIn.filter((t) => t === true).length - ruleOut.filter((t) => t === false).length;
+  if (c['local-signs'] === 2 && balance >= 1) return 'high-grade';
+  if ((c['local-signs'] ?? 0) >= 1 && c.unexplained === 1 && balance >= 0) return 'low-grade';
+  if (c.unexplained !== 0 || balance >= 0) return 'no-row';
+  if (or(from(c, 'histology', 3), twoSame(c, true), from(c, 'sonication', 1)) === true) return 'biofilm';
+  if (single(c) === true && c.histology === 0) return 'contamination';
+  return c['tissue-culture'] === 0 && c['aspirate-culture'] === 0 ? 'no-infection' : 'by-culture';
+}
+
 interface Judged {
   readonly id: DefinitionId;
   readonly classOf: (c: Cells) => string;
   readonly tests: readonly TestId[];
-  readonly excluded: string;
-  readonly confirmed: string;
+  readonly excluded: readonly string[];
+  readonly confirmed: readonly string[];
 }
 
 const FLUID: readonly TestId[] = ['synovial-wbc', 'synovial-pmn', 'leukocyte-esterase', 'alpha-defensin'];
@@ -126,8 +175,8 @@ const JUDGED: readonly Judged[] = [
       ...FLUID,
       ...(['synovial-crp', 'aspirate-culture', 'purulence', 'histology', 'tissue-culture'] as const),
     ],
-    excluded: 'not-infected',
-    confirmed: 'infected',
+    excluded: ['not-infected'],
+    confirmed: ['infected'],
   },
   {
     id: 'icm-2013',
@@ -137,8 +186,48 @@ const JUDGED: readonly Judged[] = [
       ...FLUID.slice(0, 3),
       ...(['aspirate-culture', 'histology', 'tissue-culture'] as const),
     ],
-    excluded: 'not-met',
-    confirmed: 'infected',
+    excluded: ['not-met'],
+    confirmed: ['infected'],
+  },
+  {
+    id: 'icm-2018-proposed',
+    classOf: proposed,
+    tests: [
+      ...(['sinus', 'crp', 'esr', 'd-dimer'] as const),
+      ...FLUID,
+      ...(['aspirate-culture', 'purulence', 'histology', 'tissue-culture'] as const),
+    ],
+    excluded: ['not-infected'],
+    confirmed: ['infected'],
+  },
+  {
+    id: 'waiot-2019',
+    classOf: waiot,
+    tests: [
+      ...([
+        'sinus',
+        'crp',
+        'esr',
+        'il-6',
+        'procalcitonin',
+        'leukocyte-esterase',
+        'leukocyte-marrow-scan',
+        'synovial-wbc',
+        'alpha-defensin',
+        'aspirate-culture',
+      ] as const),
+      ...([
+        'local-signs',
+        'unexplained',
+        'bone-scan',
+        'purulence',
+        'histology',
+        'tissue-culture',
+        'sonication',
+      ] as const),
+    ],
+    excluded: ['contamination', 'no-infection'],
+    confirmed: ['high-grade', 'low-grade', 'biofilm'],
   },
   {
     id: 'ebjis-2021',
@@ -157,8 +246,8 @@ const JUDGED: readonly Judged[] = [
       ] as const),
       ...(['purulence', 'histology', 'tissue-culture', 'sonication'] as const),
     ],
-    excluded: 'unlikely',
-    confirmed: 'confirmed',
+    excluded: ['unlikely'],
+    confirmed: ['confirmed'],
   },
 ];
 
@@ -261,8 +350,8 @@ describe.each(JUDGED)('against full enumeration: $id', (of) => {
     fc.assert(
       fc.property(patient(of), ({ known, open }) => {
         const sets = smallestSets(of.id, observation(known), 'all');
-        const gives = (goal: string) => (tests: readonly TestId[]) =>
-          worlds(known, tests).some((w) => of.classOf(w) === goal);
+        const gives = (goal: readonly string[]) => (tests: readonly TestId[]) =>
+          worlds(known, tests).some((w) => goal.includes(of.classOf(w)));
         for (const [found, goal] of [
           [sets.confirm, of.confirmed],
           [sets.exclude, of.excluded],
@@ -289,7 +378,7 @@ describe.each(JUDGED)('against full enumeration: $id', (of) => {
             worlds(
               w,
               open.filter((o) => !tests.includes(o)),
-            ).every((full) => of.classOf(full) === of.excluded),
+            ).every((full) => of.excluded.includes(of.classOf(full))),
           ),
         );
         if (found.state === 'already') expect(wanted).toEqual(['']);
@@ -310,7 +399,7 @@ describe.each(JUDGED)('against full enumeration: $id', (of) => {
               ),
             [known],
           );
-          for (const w of ways) expect(of.classOf(w)).toBe(of.confirmed);
+          for (const w of ways) expect(of.confirmed).toContain(of.classOf(w));
         }
       }),
       { numRuns: 120, seed: 8 },
