@@ -58,6 +58,9 @@ onChange(SERVER, async () => {
 });
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.on(signal, () => {
-    stopServer().then(() => process.exit(0));
+    stopServer().then(
+      () => process.exit(0),
+      () => process.exit(1),
+    );
   });
 }

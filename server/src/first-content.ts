@@ -13,10 +13,10 @@ export async function firstContent(bench: Workbench, project: string, say: Say):
   const { cases } = bench.store;
   if ((await cases.list()).length > 0) return;
   say('Making the demonstration case (once, about half a minute) ...');
-  const folder = await mkdtemp(join(bench.folder, 'demo-'));
+  const folder = await mkdtemp(join(bench.filmFiles.incoming, 'demo-'));
   try {
     const { demoCase } = await import('@gapline/phantoms/src/demo-case.ts');
-    await demoCase(folder);
+    demoCase(folder);
     await takeCaseFolder(bench, folder, catalogue);
   } finally {
     await rm(folder, { recursive: true, force: true });

@@ -29,10 +29,10 @@ async function start(): Promise<void> {
     prepare: (bench) => firstContent(bench, project, say),
   });
   if (!running.ok) return stop(running.reason.message, running.reason.mend);
-  const { address, close } = running.value;
+  const { address } = running.value;
   say(`data in ${options.value.folder}. Research and education only; not a medical device.`);
   say(`open ${address}`);
-  stopOnSignal(close);
+  stopOnSignal(() => running.value.close());
   if (options.value.open) await openBrowser(address, process.env);
 }
 

@@ -50,7 +50,7 @@ export function startProcess({ args, env = {}, under = [] }: StartHow): StartedP
           const found = /open (http:\/\/\S+)\n/.exec(output)?.[1];
           if (found) resolve(found);
         };
-        ended.then(() => reject(new Error(`it ended: ${output}`)));
+        void ended.then(() => reject(new Error(`it ended: ${output}`)));
         heard();
       }),
   };

@@ -47,7 +47,7 @@ function victim(folder: string): Victim {
     said: (count) =>
       new Promise((resolve, reject) => {
         heard = () => (lines.length >= count ? resolve() : undefined);
-        ended.then(() => reject(new Error(`the process ended after ${lines.length} lines`)));
+        void ended.then(() => reject(new Error(`the process ended after ${lines.length} lines`)));
         heard();
       }),
     async kill() {
