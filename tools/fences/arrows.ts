@@ -17,6 +17,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/failure': ['core/measure'],
   'core/host': ['core/measure'],
   'core/laboratory': ['core/measure'],
+  'core/survival': ['core/measure'],
   'core/infection': ['core/measure', 'core/laboratory'],
   'core/work-up': ['core/measure', 'core/laboratory', 'core/infection', 'core/failure', 'core/host'],
   'core/plan': [
@@ -24,6 +25,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/failure',
     'core/host',
     'core/laboratory',
+    'core/survival',
     'core/infection',
     'core/measure',
     'core/plane',
