@@ -1,8 +1,8 @@
 import type { DrawnLimb } from './anthropometry.ts';
 import { type Bone, CARTILAGE_MM, cortexInside, farthest, nearest, shaftMiddle } from './bone.ts';
 import { ladder } from './ladder.ts';
-import { reshaped } from './mesh.ts';
-import { deg, ease, type Point3, rad } from './space.ts';
+import { type Mesh, reshaped } from './mesh.ts';
+import { deg, dot, ease, type Point3, rad } from './space.ts';
 import { template } from './template.ts';
 
 export type FemurPoint =
@@ -33,13 +33,51 @@ const T = {
   notch: [0, 0, 6.37],
   jointLineSlope: 0.0491,
   ap: 64.2,
-  /** Posterior and anterior cortex of the distal shaft, extended to the condyles; most posterior point of the condyles. */
+  /** Posterior cortex of the distal shaft, extended to the condyles; most posterior point of the condyles. */
   posteriorCortex: -13,
-  anteriorCortex: 21.8,
   posteriorCondyle: -40,
   bowRadius: 1030,
   shaftTop: 300,
 } as const;
+
+/** Heights at which the cortices of the distal shaft give its direction. */
+const SHAFT_LEVELS = [72, 170] as const;
+
+/** Foremost and hindmost y of a mesh at a height, from the edges that cross it. */
+function section(mesh: Mesh, z: number): { front: number; back: number } {
+  let [front, back] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const { points: p, triangles: t } = mesh;
+  for (let k = 0; k < t.length; k++) {
+    const [i, j] = [3 * t[k]!, 3 * t[k % 3 === 2 ? k - 2 : k + 1]!];
+    const [a, b] = [p[i + 2]! - z, p[j + 2]! - z];
+    if (a < 0 === b < 0) continue;
+    const y = p[i + 1]! + (a / (a - b)) * (p[j + 1]! - p[i + 1]!);
+    front = Math.max(front, y);
+    back = Math.min(back, y);
+  }
+  return { front, back };
+}
+
+/**
+ * How far condyles stand behind the extended posterior cortex of a femur, and how deep the extended shaft is there,
+ * mm, square to that cortex. `condyles` are those of a component; without them the bone's own count.
+ */
+export function posteriorOffset(
+  mesh: Mesh,
+  condyles: readonly Mesh[] = [mesh],
+): { readonly offsetMm: number; readonly depthMm: number } {
+  const [low, high] = SHAFT_LEVELS.map((z) => section(mesh, z));
+  const run = SHAFT_LEVELS[1] - SHAFT_LEVELS[0];
+  const lean = (high!.back - low!.back) / run;
+  const square = 1 / Math.hypot(1, lean);
+  const backwards: Point3 = [0, -square, lean * square];
+  const condyle = condyles
+    .map((m) => farthest(m, backwards, (p) => p[2] < 60))
+    .reduce((a, b) => (dot(a, backwards) >= dot(b, backwards) ? a : b));
+  const share = (condyle[2] - SHAFT_LEVELS[0]) / run;
+  const at = (edge: 'front' | 'back') => low![edge] + share * (high![edge] - low![edge]);
+  return { offsetMm: (at('back') - condyle[1]) * square, depthMm: (at('front') - at('back')) * square };
+}
 
 /** Lateral shift of the shaft that opens the angle between mechanical and anatomical axis; zero at the knee and at the head. */
 const shaftShift = (z: number, headHeight: number): number => {
@@ -67,6 +105,8 @@ export function buildFemur(limb: DrawnLimb): Femur {
   const upright = (target: number, x: number) => target - shear * x * sx;
   const common: [number, number][] = [
     [-30, -30 + CARTILAGE_MM],
+    // Two steps of slope one: up to the first the map only shifts, so that the tangent of the condyles stays one.
+    [4, 4 + CARTILAGE_MM],
     [8, 8 + CARTILAGE_MM],
     [T.shaftTop, L + sh * (T.shaftTop - T.head)],
     [440, L + sh * (440 - T.head)],
@@ -81,12 +121,10 @@ export function buildFemur(limb: DrawnLimb): Femur {
     [110, upper],
   ]);
   const lateral = ladder([...common, [le![2], upright(limb.lateralEpicondyleMm, le![0])], [110, upper]]);
-  const stretch = (common[2]![1] - upper) / (T.shaftTop - 110);
+  const stretch = (common[3]![1] - upper) / (T.shaftTop - 110);
   const bend = 1 / limb.bowRadiusMm - sy / stretch ** 2 / T.bowRadius;
 
-  const shaftDepth = T.anteriorCortex - T.posteriorCortex;
-  const offsetScale = (shaftDepth * limb.pcor) / (1 - limb.pcor) / (T.posteriorCortex - T.posteriorCondyle);
-
+  let offsetScale = 1;
   const warp = ([x, y, z]: Point3): Point3 => {
     const proximal = ease(285, 345, z);
     const side = ease(-14, 14, x);
@@ -97,6 +135,10 @@ export function buildFemur(limb: DrawnLimb): Femur {
     const bow = (bend / 2) * height * (L - height) * (1 - ease(L - 60, L - 30, height));
     return [wide, deep + behind + bow, height + shear * wide * (1 - ease(70, 150, z))];
   };
+  // The posterior offset is set last, once the bow has laid down the line of the posterior cortex that it counts from.
+  const measured = posteriorOffset(reshaped(mesh, warp));
+  const wanted = (measured.depthMm * limb.pcor) / (1 - limb.pcor);
+  offsetScale += (wanted - measured.offsetMm) / ((T.posteriorCortex - T.posteriorCondyle) * sy);
   const first = reshaped(mesh, warp);
   const middle = shaftMiddle(first, 60, L - 60);
   const [low, half] = [100, L / 2];

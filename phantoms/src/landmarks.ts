@@ -161,7 +161,7 @@ function frontFemoralComponent(
   const inFemur = (p: Point3) => moved(femurAt, p);
   const mmPerPx = f.scene.beam.spacingMm;
   const normal = { x: -tangent.y, y: tangent.x };
-  const near = (p: Pixel) => Math.abs((p.x - on.x) * normal.x + (p.y - on.y) * normal.y) * mmPerPx < 16;
+  const near = (p: Pixel) => Math.abs((p.x - on.x) * normal.x + (p.y - on.y) * normal.y) * mmPerPx < 8;
   f.put('femoral-component-medial-edge', [extreme(seen.medial, { x: -tangent.x, y: -tangent.y }, near)], null);
   f.put('femoral-component-lateral-edge', [extreme(seen.lateral, tangent, near)], null);
   f.carried('femoral-notch', 'femur', inFemur([0, 0.5 * r.femurApMm, part.boxTopMm]));
@@ -214,6 +214,17 @@ function frontTibia(f: Finder): void {
   f.put('tibial-cortex-lateral', [ends[1]], null);
 }
 
+/** Straight back from the femoral shaft: across its posterior cortex where two points of it are on the film. */
+function behindShaft(f: Finder): Pixel {
+  const rough = direction(f.pixel('femur', [0, 20, 20]), f.pixel('femur', [0, -20, 20]));
+  const one = (id: LandmarkId) => f.found.find((m) => m.landmark === id)?.points[0];
+  const [low, high] = [one('femoral-sagittal-distal-posterior'), one('femoral-sagittal-proximal-posterior')];
+  if (!low || !high) return rough;
+  const d = direction(low, high);
+  const across = { x: -d.y, y: d.x };
+  return across.x * rough.x + across.y * rough.y > 0 ? across : { x: d.y, y: -d.x };
+}
+
 function sideMarks(f: Finder): void {
   const { leg } = f.s;
   const { at } = leg.tibia;
@@ -240,11 +251,11 @@ function sideMarks(f: Finder): void {
   f.cortexAtFirst(
     ['femoral-sagittal-proximal-posterior', 'femoral-sagittal-proximal-anterior'],
     'femur',
-    steps(190, 105, 5),
+    steps(170, 105, 5),
     'anterior',
   );
   f.cortexAtFirst(['femoral-sagittal-distal-posterior', 'femoral-sagittal-distal-anterior'], 'femur', [72], 'anterior');
-  const backwards = direction(f.pixel('femur', [0, 20, 20]), f.pixel('femur', [0, -20, 20]));
+  const backwards = behindShaft(f);
   const condyles = condyleMeshes(leg);
   const both = [condyles.medial, condyles.lateral].flatMap((m) => shadow(f.scene.beam, f.mesh('femur', m)));
   f.put('posterior-condyle', [extreme(both, backwards)], null);

@@ -5,7 +5,18 @@ import { type FemoralComponent, femoralComponent } from './femoral-component.ts'
 import { buildFemur, type Femur } from './femur.ts';
 import { type Mesh, movedMesh, pointAt, pointCount, reshaped } from './mesh.ts';
 import { block, plate, rod } from './solids.ts';
-import { about, back, ease, type Motion, type Point3, rad, shiftBy, then, turnCoronal, turnSagittal } from './space.ts';
+import {
+  about,
+  back,
+  chained,
+  ease,
+  type Motion,
+  type Point3,
+  rad,
+  shiftBy,
+  turnCoronal,
+  turnSagittal,
+} from './space.ts';
 import { template } from './template.ts';
 import { buildTibia, type Tibia } from './tibia.ts';
 import { type TibialComponent, tibialComponent } from './tibial-component.ts';
@@ -154,18 +165,19 @@ function putIn(
     distalMm: r.femurDistalMm,
     posteriorMm: r.femurPosteriorMm,
   });
-  const centre: Point3 = [0, 0.37 * femurApMm, 0];
+  // Tilted about the middle of the condyles' height, so that the middle of the metal stays on the mechanical axis.
+  const centre: Point3 = [0, 0.37 * femurApMm, 6];
   const seat = shiftBy([0, lines.posterior + r.forwardMm, r.raisedMm]);
   // mLDFA 90 - tilt: lateral side higher for a smaller angle; turnCoronal(+) lowers the lateral side's distal end to lateral.
-  const tilt = then(turnSagittal(r.femurFlexionDeg), turnCoronal(90 - r.femurAngleDeg));
-  const femurAt = then(about(centre, tilt), seat);
+  const tilt = chained(turnSagittal(r.femurFlexionDeg), turnCoronal(90 - r.femurAngleDeg));
+  const femurAt = chained(about(centre, tilt), seat);
   const tray = tibialComponent(
     { widthMm: r.trayWidthMm, apMm: r.trayApMm, thicknessMm: r.trayThicknessMm, keelMm: r.keelMm },
     r.insertMm,
     r.cementMm,
   );
-  const trayTilt = then(turnSagittal(-r.traySlopeDeg), turnCoronal(r.trayVarusDeg));
-  const trayAt = then(trayTilt, shiftBy([0, 5 * (limb.tibiaApMm / 52), -r.trayDepthMm]));
+  const trayTilt = chained(turnSagittal(-r.traySlopeDeg), turnCoronal(r.trayVarusDeg));
+  const trayAt = chained(trayTilt, shiftBy([0, 5 * (limb.tibiaApMm / 52), -r.trayDepthMm]));
   const slopeX = Math.tan(rad(90 - r.femurAngleDeg));
   const loss = share(r.femoralLossMm.medial, r.femoralLossMm.lateral);
   const tibialLoss = share(r.tibialLossMm.medial + r.lucentMm, r.tibialLossMm.lateral + r.lucentMm);

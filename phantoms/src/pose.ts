@@ -4,6 +4,7 @@ import { pointAt, pointCount } from './mesh.ts';
 import {
   about,
   back,
+  chained,
   deg,
   type Motion,
   minus,
@@ -12,7 +13,6 @@ import {
   rad,
   STILL,
   shiftBy,
-  then,
   turnCoronal,
   turnSagittal,
 } from './space.ts';
@@ -43,7 +43,7 @@ function bearing(leg: Leg): { point: Point3; slopeX: number; slopeY: number } {
 /** Tibia under the femur at a flexion and an opening of the joint: the surfaces touch, at the place where they bear. */
 function tibiaUnderFemur(leg: Leg, flexionDeg: number, jlcaDeg: number): Motion {
   const { mldfa, mpta } = presentAngles(leg);
-  const turn = then(turnCoronal(mpta - mldfa - jlcaDeg), turnSagittal(flexionDeg));
+  const turn = chained(turnCoronal(mpta - mldfa - jlcaDeg), turnSagittal(flexionDeg));
   const { medial, lateral } = condyleMeshes(leg);
   const allowance = leg.inPlace ? 0 : CARTILAGE_MM;
   const plane = bearing(leg);
@@ -61,7 +61,7 @@ function tibiaUnderFemur(leg: Leg, flexionDeg: number, jlcaDeg: number): Motion 
   const y = plane.point[1] - rollback;
   const level = plane.point[2] - plane.slopeX * plane.point[0] + plane.slopeY * (y - plane.point[1]);
   const shift: Point3 = [0, y - contact[1], level - (least - allowance)];
-  return back(then(inverse, shiftBy(shift)));
+  return back(chained(inverse, shiftBy(shift)));
 }
 
 /** The line along which the patella rides in front of the femur, from the notch up: (y, z) of the femur's frame. */
@@ -100,7 +100,7 @@ function patellaOnTrack(leg: Leg, tibiaAt: Motion): Motion {
     const below = line[Math.min(line.length - 1, i + 2)]!;
     const lean = deg(Math.atan2(above[0] - below[0], above[1] - below[1]));
     const at: Point3 = [0, a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s];
-    return then(then(shiftBy([0, -behind, 0]), turnSagittal(lean)), shiftBy(at));
+    return chained(chained(shiftBy([0, -behind, 0]), turnSagittal(lean)), shiftBy(at));
   };
   const slack = (at: Motion): number => {
     const d = minus(moved(at, pole), tubercle);
@@ -127,9 +127,9 @@ export function poseAtKnee(leg: Leg, flexionDeg: number, jlcaDeg: number): Pose 
 }
 
 export const movedPose = (pose: Pose, by: Motion): Pose => ({
-  femur: then(pose.femur, by),
-  tibia: then(pose.tibia, by),
-  patella: then(pose.patella, by),
+  femur: chained(pose.femur, by),
+  tibia: chained(pose.tibia, by),
+  patella: chained(pose.patella, by),
 });
 
 /** Turns the leg so that the line from hip to ankle stands upright but for a lean to lateral of its foot, deg. */

@@ -7,7 +7,19 @@ import { movedMesh } from './mesh.ts';
 import { movedPose, type Pose, poseAtKnee, upright } from './pose.ts';
 import { softSolids } from './soft-tissue.ts';
 import { ellipsoid, rod } from './solids.ts';
-import { add, between, type Motion, minus, moved, type Point3, rad, then, times, turnExternal, unit } from './space.ts';
+import {
+  add,
+  between,
+  chained,
+  type Motion,
+  minus,
+  moved,
+  type Point3,
+  rad,
+  times,
+  turnExternal,
+  unit,
+} from './space.ts';
 
 /** One leg as it stands in the room: each bone's motion into room axes (x patient's left, y anterior, z up). */
 export interface Standing {
@@ -70,7 +82,7 @@ function stand(leg: Leg, side: Side, c: SceneChoices, leanDeg: number): Standing
     jlcaDeg,
     flexionDeg,
     rotationDeg,
-    pose: movedPose(pose, then(turnExternal(rotationDeg), intoRoom(side))),
+    pose: movedPose(pose, chained(turnExternal(rotationDeg), intoRoom(side))),
   };
 }
 

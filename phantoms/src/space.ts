@@ -54,7 +54,7 @@ export function moved(by: Motion, p: Point3): Point3 {
 }
 
 /** The motion that does `first`, then `second`. */
-export function then(first: Motion, second: Motion): Motion {
+export function chained(first: Motion, second: Motion): Motion {
   const a = second.m;
   const b = first.m;
   const m: number[] = [];
@@ -65,7 +65,7 @@ export function then(first: Motion, second: Motion): Motion {
 
 /** The motion about a centre other than the origin. */
 export const about = (centre: Point3, turn: Motion): Motion =>
-  then(then(shiftBy(times(centre, -1)), turn), shiftBy(centre));
+  chained(chained(shiftBy(times(centre, -1)), turn), shiftBy(centre));
 
 /** Inverse of a motion whose matrix is a rotation or reflection. */
 export function back(by: Motion): Motion {

@@ -33,7 +33,7 @@ const T = {
   slopeDeg: 5.5,
   tubercle: [14, 36.5, -27],
   fibularTip: [34.64, -26.62, -9.77],
-  spines: [2, 2, 8.5],
+  spines: [0, 2, 8.5],
   talusMedial: [-16.35, -3, -339.85],
   talusLateral: [16.35, -3, -339.85],
   plateauFront: [-20, 32, 2],
@@ -54,12 +54,15 @@ export function buildTibia(limb: DrawnLimb): Tibia {
   const jointLineSlope = Math.tan(rad(90 - limb.mptaDeg));
   const templateSlope = (lp![2] - mp![2]) / (lp![0] - mp![0]);
   const level = mp![2] - templateSlope * mp![0];
-  const shearX = jointLineSlope - templateSlope / sx;
   const shearY = Math.tan(rad(limb.slopeDeg)) - Math.tan(rad(T.slopeDeg)) / sy;
-  const middleY = (mp![1] + lp![1]) / 2;
+  const run = lp![0] - mp![0];
+  // Where the line between the two plateaus' points crosses the axis: shears leave the level there as it is.
+  const middleY = mp![1] + ((lp![1] - mp![1]) * -mp![0]) / run;
+  const shearX = jointLineSlope - (templateSlope + (shearY * sy * (lp![1] - mp![1])) / run) / sx;
   const sheared = (x: number, y: number) => shearX * x * sx + shearY * (y - middleY) * sy;
   const ends: [number, number][] = [
     [20, 20 - level - CARTILAGE_MM],
+    [-4, -4 - level - CARTILAGE_MM],
     [-9, -9 - level - CARTILAGE_MM],
     [-90, (-90 * length) / -T.ankle],
     [-300, -length + (T.ankle + 300) * -1],

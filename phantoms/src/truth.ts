@@ -1,12 +1,13 @@
 import type { Side } from '@gapline/core/landmarks/side.ts';
 import { magnificationAt, type Pixel } from './beam.ts';
 import { CARTILAGE_MM, farthest } from './bone.ts';
-import { shaftAngleDeg } from './femur.ts';
+import { posteriorOffset, shaftAngleDeg } from './femur.ts';
 import type { TrueMark } from './landmarks.ts';
 import { condyleMeshes, type Leg } from './leg.ts';
+import type { Mesh } from './mesh.ts';
 import { presentAngles } from './pose.ts';
 import type { Scene } from './scene.ts';
-import { deg, moved, rad } from './space.ts';
+import { deg, length, minus, moved, rad } from './space.ts';
 
 const rounded = (v: number): number => Math.round(v * 1e4) / 1e4;
 const roundedAll = <T extends Record<string, number>>(o: T): T =>
@@ -80,6 +81,11 @@ export function boneTruth(leg: Leg) {
   };
 }
 
+const presentCondyles = (leg: Leg): Mesh[] => {
+  const { medial, lateral } = condyleMeshes(leg);
+  return leg.inPlace ? [medial, lateral] : [leg.femur.outer];
+};
+
 /** True angles and lengths of a leg in space, none of them measured on a film. */
 export function legTruth(leg: Leg, jlcaDeg: number) {
   const { limb } = leg;
@@ -119,6 +125,10 @@ export function legTruth(leg: Leg, jlcaDeg: number) {
       bowRadius: limb.bowRadiusMm,
       femurCanal: limb.femurCanalMm,
       tibiaCanal: limb.tibiaCanalMm,
+      posteriorCondylarOffsetBone: posteriorOffset(leg.femur.outer).offsetMm,
+      posteriorCondylarOffsetPresent: posteriorOffset(leg.femur.outer, presentCondyles(leg)).offsetMm,
+      headToNotch: length(minus(leg.femur.at.headCentre, leg.femur.at.notch)),
+      spinesToAnkle: length(minus(leg.tibia.at.spines, leg.tibia.at.ankle)),
       patella: limb.patellaLengthMm,
       patellarTendon: limb.insallSalvati * limb.patellaLengthMm,
     }),
