@@ -1,6 +1,8 @@
-import { dayNumber } from '../laboratory/day.ts';
+import { dayNumber, daysBetween } from '../laboratory/day.ts';
+import type { Reason } from '../measure/outcome.ts';
 import { CELLS } from './cells.ts';
 import type { CultureSample, Organism } from './findings.ts';
+import type { LabWindow } from './observe-lab.ts';
 import type { TestId } from './tests.ts';
 
 const name = (o: Organism): string => o.name.trim().toLowerCase().replace(/\s+/g, ' ');
@@ -27,12 +29,15 @@ const cell = (test: TestId, label: string): number => 1 << CELLS[test].findIndex
  */
 export function observeCultures(
   samples: readonly CultureSample[],
-  decisionOn: string,
+  window: LabWindow,
 ): readonly (readonly [TestId, number])[] {
-  const end = dayNumber(decisionOn) ?? Number.POSITIVE_INFINITY;
-  const inTime = samples.filter(
-    (s) => s.takenOn === undefined || (dayNumber(s.takenOn) ?? Number.POSITIVE_INFINITY) <= end,
-  );
+  const end = dayNumber(window.decisionOn) ?? Number.POSITIVE_INFINITY;
+  const start = (window.notBefore === undefined ? null : dayNumber(window.notBefore)) ?? Number.NEGATIVE_INFINITY;
+  const inTime = samples.filter((s) => {
+    if (s.takenOn === undefined) return true;
+    const day = dayNumber(s.takenOn);
+    return day !== null && day <= end && day >= start;
+  });
   const from = (kind: CultureSample['from']) => inTime.filter((s) => s.from === kind);
   const aspirate = from('aspirate');
   const found: (readonly [TestId, number])[] = [];
@@ -41,6 +46,43 @@ export function observeCultures(
   const sonication = from('sonication');
   if (sonication.length > 0) found.push(['sonication', highest(sonication.map(sonicationCells))]);
   return found;
+}
+
+/** Faults of the samples, each at its field; a sample with an impossible or future day is not used. INF-9. */
+export function cultureFaults(samples: readonly CultureSample[], today: string): readonly Reason[] {
+  return samples.flatMap((s): Reason[] => {
+    const at = `cultures[${s.id}]`;
+    const faults: Reason[] = [];
+    if (s.takenOn !== undefined && dayNumber(s.takenOn) === null)
+      faults.push({
+        code: 'impossible-date',
+        message: `${s.takenOn} is no day of the calendar.`,
+        field: `${at}.takenOn`,
+        mend: 'Give the day as YYYY-MM-DD.',
+      });
+    else if (s.takenOn !== undefined && (daysBetween(s.takenOn, today) ?? 0) < 0)
+      faults.push({
+        code: 'future-result',
+        message: `${s.takenOn} lies after today, ${today}.`,
+        field: `${at}.takenOn`,
+        mend: 'Correct the day of sampling.',
+      });
+    if (s.cfuPerMl !== undefined && !(Number.isFinite(s.cfuPerMl) && s.cfuPerMl >= 0))
+      faults.push({
+        code: 'negative-value',
+        message: 'A colony count is zero or more.',
+        field: `${at}.cfuPerMl`,
+        mend: 'Correct the count, in CFU per mL.',
+      });
+    if (s.growth === 'none' && ((s.organisms ?? []).length > 0 || (s.cfuPerMl ?? 0) > 0))
+      faults.push({
+        code: 'growth-contradicts',
+        message: 'The sample is marked as without growth, yet an organism or a count is given.',
+        field: `${at}.growth`,
+        mend: 'Mark it as grown, or take the organism out.',
+      });
+    return faults;
+  });
 }
 
 const grown = (samples: readonly CultureSample[]) => samples.filter((s) => s.growth === 'growth');

@@ -3,7 +3,7 @@ import { type LabSeries, labSeries } from '../laboratory/series.ts';
 import type { Reason } from '../measure/outcome.ts';
 import { AT, CELLS, everyCell, NOTHING_KNOWN, type Observation } from './cells.ts';
 import type { InfectionFindings, Known } from './findings.ts';
-import { observeCultures } from './observe-cultures.ts';
+import { cultureFaults, observeCultures } from './observe-cultures.ts';
 import { type LabAnswer, observeLab } from './observe-lab.ts';
 import type { TestId } from './tests.ts';
 
@@ -27,22 +27,27 @@ const FIVE_YEARS_DAYS = 5 * 365.25;
 export function observe(findings: InfectionFindings, today: string): Observed {
   const decisionOn = findings.decisionOn ?? today;
   const faults = dayFaults(findings, today);
-  const operation = usable(findings.lastOperationOn);
+  const operation = realDay(findings.lastOperationOn);
   const series = labSeries(findings.labResults ?? [], today);
-  const lab = observeLab(series, { decisionOn, ...(operation === undefined ? {} : { notBefore: operation }) });
+  const window = { decisionOn, ...(operation === undefined ? {} : { notBefore: operation }) };
+  const lab = observeLab(series, window);
   const masks = [...NOTHING_KNOWN];
   const set = (test: TestId, mask: number) => {
     masks[AT[test]] = mask;
   };
   for (const answer of lab) set(answer.test, answer.mask);
-  for (const [test, mask] of observeCultures(findings.cultures ?? [], decisionOn)) set(test, mask);
+  const badCultures = cultureFaults(findings.cultures ?? [], today);
+  const usable = (findings.cultures ?? []).filter(
+    (c) => !badCultures.some((f) => f.field?.startsWith(`cultures[${c.id}]`)),
+  );
+  for (const [test, mask] of observeCultures(usable, window)) set(test, mask);
   for (const [test, mask] of clinical(findings)) set(test, mask);
   const since = operation === undefined ? null : daysBetween(operation, decisionOn);
   if (since !== null && since >= 0) set('phase', since < ACUTE_BELOW_DAYS ? 2 : 1);
-  return { known: masks, lab, series, faults: [...faults, ...series.marked.map((m) => m.reason)] };
+  return { known: masks, lab, series, faults: [...faults, ...series.marked.map((m) => m.reason), ...badCultures] };
 }
 
-const usable = (day: string | undefined): string | undefined =>
+const realDay = (day: string | undefined): string | undefined =>
   day !== undefined && dayNumber(day) !== null ? day : undefined;
 
 function dayFaults(findings: InfectionFindings, today: string): readonly Reason[] {

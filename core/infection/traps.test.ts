@@ -4,6 +4,7 @@ import type { LabResult } from '../laboratory/lab-result.ts';
 import type { Assessment } from './assess.ts';
 import type { DefinitionId } from './definition.ts';
 import { DEFINITIONS } from './definitions/definitions.ts';
+import { readEarlyLimits } from './early-limits.ts';
 import type { CultureSample, InfectionFindings, Organism } from './findings.ts';
 import { observe } from './observe.ts';
 import { workUp } from './work-up.ts';
@@ -262,6 +263,28 @@ describe('time since the operation', () => {
   });
 });
 
+describe('limits of the first weeks', () => {
+  test('INF-16 four weeks after operation the published limits disagree, and each is shown', () => {
+    const rows = readEarlyLimits(28, { crp: 80, 'synovial-wbc': 9000, 'synovial-pmn': 85 });
+    const of = (test: string) => rows.filter((r) => r.test === test).map((r) => [r.over, r.reading]);
+    expect(of('synovial-wbc')).toEqual([
+      [10_170, 'not-over'],
+      [27_800, 'not-over'],
+      [6130, 'over'],
+    ]);
+    expect(of('crp')).toEqual([
+      [95, 'not-over'],
+      [39.8, 'over'],
+    ]);
+    expect(of('esr')).toEqual([[39.5, 'not-known']]);
+  });
+
+  test('INF-16 after 90 days none applies, and a value at the limit is not over it', () => {
+    expect(readEarlyLimits(91, { crp: 200 })).toEqual([]);
+    expect(readEarlyLimits(90, { crp: 39.8 }).find((r) => r.test === 'crp')?.reading).toBe('not-over');
+  });
+});
+
 describe('EBJIS 2021', () => {
   test('INF-7 two synovial findings alone are not likely, and CRP with a clinical feature alone is not', () => {
     expect(of('ebjis-2021', { labResults: lab({ 'synovial-wbc': 2000, 'synovial-pmn': 70 }) }).class.id).toBe('gap');
@@ -409,6 +432,31 @@ describe('which result is read', () => {
       ['labResults[c].unit', 'no-unit'],
     ]);
     expect(w.standing).toBe('not-assessed');
+  });
+
+  test('INF-9 a culture with an impossible day, a negative count or a contradiction is named and not scored', () => {
+    const bad: readonly CultureSample[] = [
+      { ...sample('d', 'tissue', CONS), takenOn: '2026-02-30' },
+      { ...sample('f', 'tissue', CONS), takenOn: '2027-01-01' },
+      { ...sample('n', 'sonication', CONS), cfuPerMl: -1 },
+      { id: 'c', from: 'aspirate', growth: 'none', organisms: [CONS] },
+    ];
+    const w = workUp({ ...CHRONIC, cultures: bad }, TODAY);
+    expect(w.observed.faults.map((f) => [f.field, f.code])).toEqual([
+      ['cultures[d].takenOn', 'impossible-date'],
+      ['cultures[f].takenOn', 'future-result'],
+      ['cultures[n].cfuPerMl', 'negative-value'],
+      ['cultures[c].growth', 'growth-contradicts'],
+    ]);
+    expect(w.standing).toBe('not-assessed');
+  });
+
+  test('INF-9 cultures from before the last operation, or from after the decision, are not used', () => {
+    const at = (takenOn: string) => ({ ...sample(takenOn, 'tissue', CONS), takenOn });
+    const w = (decisionOn: string) =>
+      of('parvizi-2018', { decisionOn, lastOperationOn: '2026-03-01', cultures: [at('2026-02-01'), at('2026-06-01')] });
+    expect(points(w('2026-07-01'))).toBe(2);
+    expect(w('2026-05-01').class.id).toBe('not-assessed');
   });
 
   test('INF-9 alpha-defensin: a signal of 1.0 is negative, above it positive, and a word does as well', () => {
