@@ -1,4 +1,5 @@
 // Runs in a thread of its own: reading, decoding and storing films. Sheets: sheet-worker.ts.
+import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { endianness } from 'node:os';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
@@ -7,7 +8,8 @@ import { toCaseFilm } from '@gapline/film/case-film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
 import { type Picture, toPicture } from '@gapline/film/picture.ts';
 import { readFilm } from '@gapline/film/read-film.ts';
-import { filmFilesIn, sha256Of, writeWhole } from '@gapline/store/src/film-files.ts';
+import { filmFilesIn, writeWhole } from '@gapline/store/src/film-files.ts';
+import { asStorageFailure, StorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { PixelsWanted, Received, Taken } from './film-work.ts';
 import { picturePath } from './picture-path.ts';
 
@@ -15,7 +17,9 @@ import { picturePath } from './picture-path.ts';
 const SHORT = 12;
 
 /** Reads a received file and, where it is a film, stores it whole together with its decoded picture. */
-export async function take({ folder, path, name, strip }: Received): Promise<Outcome<Taken>> {
+export const take = (received: Received): Promise<Outcome<Taken>> => tellFailure(() => takeFilm(received));
+
+async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcome<Taken>> {
   const original = await readFile(path);
   const identity = readIdentity(original);
   if (!identity.ok) return named(identity, name);
@@ -26,14 +30,14 @@ export async function take({ folder, path, name, strip }: Received): Promise<Out
   const picture = toPicture(film.value);
   const sha256 = await filmFilesIn(folder).put(kept.value);
   const pixels = pixelBytes(picture);
-  await writeWhole(picturePath({ folder, sha256 }), pixels);
+  await keepPicture({ folder, sha256 }, pixels);
   const id = sha256.slice(0, SHORT);
   // The name that the file came with often holds the patient's.
   const entry = toCaseFilm(film.value, { id, file: strip ? `${id}${ending(name)}` : name, sha256 });
   const taken: Taken = {
     film: entry.value,
     sha256,
-    pixelsSha256: sha256Of(Buffer.concat([Buffer.from(`${picture.rows}x${picture.columns}:`), pixels])),
+    pixelsSha256: createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex'),
     bytes: kept.value.length,
     about: aboutOf(picture),
     patient: strip ? {} : (identity.value satisfies Patient),
@@ -41,16 +45,32 @@ export async function take({ folder, path, name, strip }: Received): Promise<Out
   return ok(taken, [...film.warnings, ...entry.warnings]);
 }
 
-/** Path of a film's decoded picture, decoded again where it is not there. */
-export async function pixels({ folder, sha256 }: PixelsWanted): Promise<Outcome<string>> {
-  const path = picturePath({ folder, sha256 });
-  if (await stat(path).catch(() => null)) return ok(path);
+/** Decodes the picture of a stored film again; gives its path. */
+export const pixels = (wanted: PixelsWanted): Promise<Outcome<string>> => tellFailure(() => decodeAgain(wanted));
+
+async function decodeAgain({ folder, sha256 }: PixelsWanted): Promise<Outcome<string>> {
   const stored = await filmFilesIn(folder).read(sha256);
   if (!stored.ok) return stored;
   const film = readFilm(stored.value, sha256.slice(0, SHORT));
   if (!film.ok) return film;
-  await writeWhole(path, pixelBytes(toPicture(film.value)));
-  return ok(path);
+  return ok(await keepPicture({ folder, sha256 }, pixelBytes(toPicture(film.value))));
+}
+
+async function keepPicture(of: PixelsWanted, pixels: Uint8Array): Promise<string> {
+  const path = picturePath(of);
+  if (!(await stat(path).catch(() => null))) await writeWhole(path, pixels);
+  return path;
+}
+
+/** An error loses its class on the way to another thread: a failure of the storage goes as a reason instead. */
+async function tellFailure<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
+  try {
+    return await work();
+  } catch (error) {
+    const failure = asStorageFailure(error);
+    if (failure instanceof StorageFailure) return cannot({ code: failure.code, message: failure.message });
+    throw error;
+  }
 }
 
 const ending = (name: string) => /\.[A-Za-z0-9]{1,5}$/.exec(name)?.[0]?.toLowerCase() ?? '.dcm';

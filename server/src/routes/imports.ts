@@ -3,7 +3,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import type { MultipartFile } from '@fastify/multipart';
-import type { Ok } from '@gapline/core/measure/outcome.ts';
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import { asStorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { FastifyInstance } from 'fastify';
 import type { ImportedFile } from '../contract.ts';
@@ -20,65 +20,88 @@ const importQuery = {
   querystring: { type: 'object', properties: { strip: { enum: ['0', '1'] } } },
 } as const;
 
+/** A file on its way in: received to the disk, being read in another thread. */
+interface Arrival {
+  readonly name: string;
+  /** Never rejects: a failure waits here until its turn to be told. */
+  readonly read: Promise<PromiseSettledResult<Outcome<Taken>>>;
+}
+
 /**
- * Films dropped on the page. Each file is received to the disk, read in another thread, and answered for
- * by itself: one that is refused changes nothing and does not hold up the others.
+ * Films dropped on the page. Each file is received to the disk and read in another thread while the next
+ * is received, and answered for by itself: one that is refused changes nothing and holds up no other.
  */
 export function importRoutes(app: FastifyInstance, bench: Workbench): void {
   app.post<{ Querystring: { strip?: '0' | '1' } }>('/api/imports', { schema: importQuery }, async (request) => {
     const strip = request.query.strip === '1';
-    const answers: ImportedFile[] = [];
+    const arrivals: Arrival[] = [];
     const parts = request.files({ limits: { fileSize: LARGEST_FILE, files: MOST_FILES, fields: 100 } });
-    for await (const part of parts) answers.push(await importOne(part, strip, bench));
-    if (answers.length === 0) throw new Refusal('upload-not-valid', { message: 'The upload holds no file.' });
+    for await (const part of parts) arrivals.push(await arrive(part, strip, bench));
+    if (arrivals.length === 0) throw new Refusal('upload-not-valid', { message: 'The upload holds no file.' });
+    const answers: ImportedFile[] = [];
+    // One after the other, so that of two equal films the second is told as the duplicate.
+    for (const arrival of arrivals) answers.push(await answerFor(arrival, bench));
     return answers;
   });
 }
 
 let received = 0;
 
-async function importOne(part: MultipartFile, strip: boolean, bench: Workbench): Promise<ImportedFile> {
+async function arrive(part: MultipartFile, strip: boolean, bench: Workbench): Promise<Arrival> {
   const name = plainName(part.filename);
   received += 1;
   const path = join(bench.filmFiles.incoming, `${process.pid}-${received}`);
-  try {
-    await receive(part, path);
-    const taken = await bench.filmWork.take({ folder: bench.folder, path, name, strip });
-    if (!taken.ok) {
-      return { file: name, accepted: false, error: errorBody(refusalFor(taken.reason, 'film-refused')).error };
+  const whole = await receive(part, path);
+  const read = async () => {
+    try {
+      if (!whole) throw new Refusal('film-too-large', { message: `${name} is larger than 600 MB.` });
+      return await bench.filmWork.take({ folder: bench.folder, path, name, strip });
+    } finally {
+      await rm(path, { force: true });
     }
-    return await enter(name, taken, bench);
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    return { file: name, accepted: false, error: errorBody(error).error };
-  } finally {
-    await rm(path, { force: true });
-  }
+  };
+  return { name, read: settled(read()) };
+}
+
+async function settled<T>(promise: Promise<T>): Promise<PromiseSettledResult<T>> {
+  const [result] = await Promise.allSettled([promise]);
+  return result;
 }
 
 /** Browsers send the last part of the path; other senders may not. */
 const plainName = (sent: string): string => sent.split(/[/\\]/).at(-1)?.replaceAll('\0', '').slice(0, 200) || 'film';
 
-async function receive(part: MultipartFile, path: string): Promise<void> {
+/** Gives false where the file is too large. */
+async function receive(part: MultipartFile, path: string): Promise<boolean> {
   try {
     await pipeline(part.file, createWriteStream(path, { flags: 'wx', mode: 0o600 }));
   } catch (error) {
+    await rm(path, { force: true });
     throw asStorageFailure(error);
   }
-  if (part.file.truncated) throw new Refusal('film-too-large');
+  return !part.file.truncated;
 }
 
-/** Writes the film down and tells whether its picture was there before. */
-async function enter(name: string, { value: taken, warnings }: Ok<Taken>, bench: Workbench): Promise<ImportedFile> {
-  const earlier = await keepTaken(bench, taken);
+async function answerFor({ name, read }: Arrival, bench: Workbench): Promise<ImportedFile> {
+  const result = await read;
+  if (result.status === 'rejected') {
+    if (!(result.reason instanceof Refusal)) throw asStorageFailure(result.reason);
+    return { file: name, accepted: false, error: errorBody(result.reason).error };
+  }
+  const outcome = result.value;
+  if (!outcome.ok) {
+    return { file: name, accepted: false, error: errorBody(refusalFor(outcome.reason, 'film-refused')).error };
+  }
+  const { film, sha256, about, patient } = outcome.value;
+  const earlier = await keepTaken(bench, outcome.value);
   return {
     file: name,
     accepted: true,
-    sha256: taken.sha256,
-    film: taken.film,
-    about: taken.about,
+    sha256,
+    film,
+    about,
     duplicateOf: earlier?.file ?? null,
-    warnings,
-    patient: taken.patient,
+    warnings: outcome.warnings,
+    patient,
   };
 }
