@@ -12,7 +12,7 @@ export interface EarlyLimit {
 
 const BEDAIR = 'Bedair, Clin Orthop Relat Res 2011;469:34: 146 aspirates, 19 infected, knees';
 const KIM = 'Kim 2017: 185 knees, 12 infected';
-const MULTICENTRE = 'Multicentre series, J Bone Joint Surg Am 2020: 197 joints, 74 with the reference standard';
+const MULTICENTRE = 'Multicentre series, J Bone Joint Surg Am 2020: 123 and 74 joints';
 
 /**
  * INF-16: published limits for the first weeks, none of them universal. They belong to no definition; those of ICM 2013 and

@@ -1,5 +1,5 @@
 import { CELLS, cellsIn, type Observation } from './cells.ts';
-import { add, COMPILED, type Compiled, classOf } from './compile.ts';
+import { add, COMPILED, type Compiled, classOf, pack } from './compile.ts';
 import type { DefinitionId, Standing } from './definition.ts';
 import { canStillChange, changesWithin, everReached, type Horizon, withinHorizon } from './reachable.ts';
 import { TEST_IDS, TESTS, type TestId } from './tests.ts';
@@ -76,14 +76,17 @@ function choose(tests: readonly number[], size: number): readonly (readonly numb
 /** True when some results of exactly these tests, the others undone, give a class of that standing. */
 function canReach(compiled: Compiled, known: Observation, goal: Goal): boolean {
   const tried = new Set(goal.open);
-  let codes: readonly number[] | null = null;
-  for (const block of compiled.blocks) {
-    const adds = block.tests.some((t) => tried.has(t))
-      ? blockCodes(compiled, block, { known, tried })
-      : [contribution(compiled, block, known)];
-    codes = codes === null ? adds : [...new Set(codes.flatMap((a) => adds.map((b) => add(compiled, a, b))))];
+  const touched = compiled.blocks.filter((b) => b.tests.some((t) => tried.has(t)));
+  let codes: readonly number[] = [
+    compiled.blocks
+      .filter((b) => !touched.includes(b))
+      .reduce((sum, b) => add(compiled, sum, contribution(compiled, b, known)), pack(compiled, {})),
+  ];
+  for (const block of touched) {
+    const adds = blockCodes(compiled, block, { known, tried });
+    codes = [...new Set(codes.flatMap((a) => adds.map((b) => add(compiled, a, b))))];
   }
-  return (codes ?? []).some((c) => classOf(compiled, c).standing === goal.standing);
+  return codes.some((c) => classOf(compiled, c).standing === goal.standing);
 }
 
 /** The results of these tests that reach the goal, as few listings as their first tests allow. */
