@@ -6,7 +6,7 @@ import { openEmbeddedStore, openPostgresqlStore } from '@gapline/store/src/open-
 import type { Store } from '@gapline/store/src/port.ts';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from './build-app.ts';
-import { filmWork } from './film-work.ts';
+import { type FilmWork, filmWork } from './film-work.ts';
 import { makeOneTimeKey } from './one-time-key.ts';
 import { VERSION } from './version.ts';
 import type { Workbench } from './workbench.ts';
@@ -23,6 +23,8 @@ export interface RunOptions {
   readonly prepare?: (bench: Workbench) => Promise<void>;
   readonly report?: (error: unknown) => void;
   readonly now?: () => Date;
+  /** Reading of films and drawing of sheets; absent = in threads of their own. */
+  readonly filmWork?: FilmWork;
 }
 
 export interface Running {
@@ -48,7 +50,7 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
   const bench: Workbench = {
     store: store.value,
     filmFiles: await openFilmFiles(lock.value.folder),
-    filmWork: filmWork(),
+    filmWork: options.filmWork ?? filmWork(),
     folder: lock.value.folder,
     key: makeOneTimeKey(),
     pages: options.pages,

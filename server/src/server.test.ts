@@ -6,6 +6,7 @@ import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { jsonOf, type WorkbenchUnderTest, workbenchUnderTest } from '../testing/workbench-under-test.ts';
 import type { CaseState, CaseSummary, ErrorBody, FilmAbout, ImportedFile } from './contract.ts';
+import { filmWork } from './film-work.ts';
 
 const ctFilm = readFileSync(new URL('../../film/testdata/pydicom/CT_small.dcm', import.meta.url));
 
@@ -378,6 +379,29 @@ describe('films', () => {
       expect(answer.error).toMatchObject({ code: 'film-refused', mend: expect.any(String) });
       expect(answer.error.message).toContain(answer.file);
     }
+  });
+
+  test('a fault of ours over one film is told for that film and reported, the others are answered for', async () => {
+    const reader = filmWork();
+    const faulty = await workbenchUnderTest({
+      filmWork: {
+        ...reader,
+        take: (received) =>
+          received.name === 'bug.dcm' ? Promise.reject(new TypeError('bug')) : reader.take(received),
+      },
+    });
+    const answers = await jsonOf<ImportedFile[]>(
+      faulty.upload('/api/imports', [
+        { name: 'bug.dcm', bytes: ctFilm },
+        { name: 'good.dcm', bytes: ctFilm },
+      ]),
+    );
+    expect(answers).toMatchObject([
+      { file: 'bug.dcm', accepted: false, error: { code: 'internal' } },
+      { file: 'good.dcm', accepted: true },
+    ]);
+    expect(faulty.faults).toEqual([new TypeError('bug')]);
+    await faulty.close();
   });
 
   test('an upload without a file, or that is none, is refused', async () => {

@@ -82,11 +82,17 @@ async function receive(part: MultipartFile, path: string): Promise<boolean> {
   return !part.file.truncated;
 }
 
+/** A fault of ours over one film is reported and told for that film; the others are answered for. */
+function refusalOfReading(error: unknown, bench: Workbench): Refusal {
+  if (error instanceof Refusal) return error;
+  bench.report(error);
+  return new Refusal('internal');
+}
+
 async function answerFor({ name, read }: Arrival, bench: Workbench): Promise<ImportedFile> {
   const result = await read;
   if (result.status === 'rejected') {
-    if (!(result.reason instanceof Refusal)) throw asStorageFailure(result.reason);
-    return { file: name, accepted: false, error: errorBody(result.reason).error };
+    return { file: name, accepted: false, error: errorBody(refusalOfReading(result.reason, bench)).error };
   }
   const outcome = result.value;
   if (!outcome.ok) {
