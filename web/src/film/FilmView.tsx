@@ -342,16 +342,16 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         onContextMenu={(e) => e.preventDefault()}
       >
         <FilmCanvas levels={levels} view={view} grey={grey} moving={moving} />
-        <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
-          <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} names={desk.layers.names} />
-          {crosshair && (
-            <path
-              className="crosshair"
-              d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
-            />
-          )}
-        </svg>
       </button>
+      <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
+        <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} names={desk.layers.names} />
+        {crosshair && (
+          <path
+            className="crosshair"
+            d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
+          />
+        )}
+      </svg>
       {desk.layers.marks && (
         <div className="film-marks">
           <MarkHandles marks={marks} view={view} selected={desk.selected} pointedAt={pointedAt} onSelect={onSelect} />
