@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { afterAll } from 'vitest';
 import { type StoreUnderTest, storeSuite } from '../testing/store-suite.ts';
 import { openEmbeddedStore } from './open-store.ts';
 
@@ -23,11 +24,17 @@ async function openIn(folder: string): Promise<StoreUnderTest> {
       await store.close();
       return openIn(folder);
     },
-    async close() {
-      await store.close();
-      rmSync(folder, { recursive: true });
-    },
+    close: () => store.close(),
   };
 }
 
-storeSuite('the embedded database', () => openIn(mkdtempSync(join(tmpdir(), 'gapline-store-'))));
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true });
+});
+
+storeSuite('the embedded database', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'gapline-store-'));
+  folders.push(folder);
+  return openIn(folder);
+});
