@@ -16,7 +16,7 @@ export function listParts(construct: Construct, catalogue: Catalogue | null): re
     ref ? [{ bone, ref, name: `${named.get(ref) ?? ref}${where}` }] : [];
   const pair = (bone: ListedPart['bone'], { medial, lateral }: PerCompartment<string | null>): ListedPart[] =>
     medial !== null && medial === lateral
-      ? part(bone, medial, ', medial and lateral (2)')
+      ? part(bone, medial, ', both sides (2)')
       : [...part(bone, medial, ', medial'), ...part(bone, lateral, ', lateral')];
   return [
     ...part('Tibia', construct.tray),

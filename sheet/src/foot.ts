@@ -18,7 +18,7 @@ export function foot(page: Page, { plan, file, sha256 }: Footed): void {
   rule(page, { x, y: 742, width }, 1.2);
   const known = plan.sources.filter((key) => key in SOURCES);
   const sources = known.length > 0 ? known.join('; ') : 'none';
-  write(page, `Sources (full citations in plan.json and docs): ${sources}.`, {
+  write(page, `Sources (full citations in docs/sources.md): ${sources}.`, {
     box: { x, y: 746, width, height: 24 },
     style: { size: 6.5, least: 4.5 },
   });
