@@ -29,7 +29,7 @@ export function writeFileWhole(path: string, bytes: Uint8Array | string): Outcom
     renameSync(beside, place);
     return ok(place);
   } catch (error) {
-    rmSync(beside, { force: true });
+    if (existsSync(beside)) rmSync(beside);
     return cannot(writeFault(error, path));
   }
 }
@@ -56,7 +56,7 @@ export function fillFolderWhole<T>(path: string, fill: (folder: string) => T): O
     renameSync(beside, place);
     return ok(filled);
   } catch (error) {
-    rmSync(beside, { recursive: true, force: true });
+    if (existsSync(beside)) rmSync(beside, { recursive: true });
     if (!isSystemFault(error)) throw error;
     return cannot(writeFault(error, path));
   }

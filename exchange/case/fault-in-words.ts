@@ -124,16 +124,19 @@ function nearest(word: string, known: readonly string[]): string | null {
   return best;
 }
 
-/** Number of single-letter changes from one word to the other (Levenshtein 1966). */
+/** Number of single-letter changes from one word to the other, two letters exchanged counting as one (Damerau 1964). */
 function editSteps(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, j) => j)];
+  const at = (i: number, j: number) => rows[i]?.[j] ?? 0;
   for (let i = 1; i <= a.length; i++) {
-    const next = [i];
+    const row = [i];
+    rows.push(row);
     for (let j = 1; j <= b.length; j++) {
-      const swap = (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(swap, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+      const swap = at(i - 1, j - 1) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      const exchanged = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
+      const turn = exchanged ? at(i - 2, j - 2) + 1 : swap;
+      row.push(Math.min(swap, turn, at(i - 1, j) + 1, at(i, j - 1) + 1));
     }
-    row = next;
   }
-  return row[b.length] ?? 0;
+  return at(a.length, b.length);
 }
