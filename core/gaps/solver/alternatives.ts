@@ -53,11 +53,16 @@ function kindsBeside(best: Found): NamedKind[] {
  * construct that answers to several kinds is named once, with all of them.
  */
 export function alternativesTo(best: Found, tables: Tables, most: number): SolvedConstruct[] {
+  if (most <= 0) return [];
   const { prepared, state, prices } = tables.question;
+  const before: Found[] = [];
   const named = new Map<string, { found: Found; words: string[] }>();
   for (const { words, kind } of kindsBeside(best)) {
-    const found = new Search(tables, kind).run();
+    // Only the cheapest few are given: what is dearer than the last of them need not be found exactly.
+    const ceiling = [...named.values()].map((n) => n.found.cost).sort((a, b) => a - b)[most - 1];
+    const found = new Search(tables, kind, { found: before, ...(ceiling === undefined ? {} : { ceiling }) }).run();
     if (!found) continue;
+    before.push(found);
     const key = JSON.stringify(constructOf(found, tables));
     const known = named.get(key);
     if (known) known.words.push(words(found));

@@ -1,8 +1,8 @@
 import { CONSTRAINT_LEVELS, type ConstraintLevel, type Insert } from '../../catalogue/catalogue.ts';
 import { levelRank } from '../../constraint/least-constraint.ts';
-import { charge } from '../price.ts';
 import type { Choice } from './choices.ts';
 import { leastOver } from './hinges.ts';
+import { type Joint, jointOf, NEVER, type Node, nodeOf } from './nodes.ts';
 import type { PreparedFemur, PreparedTray } from './prepare.ts';
 import { type Settled, settle } from './settle.ts';
 import type { PosteriorChoice, Tables, TibialChoice } from './tables.ts';
@@ -64,108 +64,80 @@ function precedes(a: Found, b: Found, referenceSlopeDeg: number): boolean {
   return at >= 0 && (x[at] as number) < (y[at] as number);
 }
 
-/** A tray with one insert at one level for one femur: everything that is charged but the three lengths. */
-interface Joint {
-  readonly tray: PreparedTray;
-  readonly insert: Insert;
-  readonly choices: readonly TibialChoice[];
-  readonly plain: number;
-  readonly loaded: number;
-  readonly least: number;
+
+/** Whether a construct is of this kind. */
+export const isOfKind = (f: Found, kind: Kind): boolean =>
+  kind.femur?.(f.femur) !== false &&
+  kind.level?.(f.level) !== false &&
+  kind.insert?.(f.insert) !== false &&
+  kind.distal?.(f.distal) !== false &&
+  kind.posterior?.(f.posterior) !== false &&
+  kind.blocks?.(f.tibial.blocks) !== false;
+
+/** What is already known when a search begins. */
+export interface Known {
+  /** Constructs found before; the best of the kind is where the search starts from. */
+  readonly found?: readonly Found[];
+  /** Dearer constructs than this are not wanted. */
+  readonly ceiling?: number;
 }
 
-interface Node {
-  readonly level: ConstraintLevel;
-  readonly femur: PreparedFemur;
-  readonly fixed: number;
-  readonly plain: number;
-  readonly loaded: number;
-  readonly distal: readonly Choice[];
-  readonly posterior: readonly PosteriorChoice[];
-  readonly joints: readonly Joint[];
-  readonly least: number;
-}
-
-const NEVER = Number.POSITIVE_INFINITY;
-
+/**
+ * Branch and bound over the small tables (docs/decisions/solver.md): levels, then femurs, then pairs of distal and of
+ * posterior augments, then tray, insert and blocks. Every branch has a lower bound, the sum of the bottoms of its
+ * hinges; only what could still beat the best is settled exactly.
+ */
 export class Search {
   private readonly tables: Tables;
   private readonly kind: Kind;
+  private readonly ceiling: number;
   private best: Found | null = null;
   /** How many choices of parts had to be settled; the rest fell to their lower bounds. */
   settled = 0;
 
-  constructor(tables: Tables, kind: Kind = {}) {
+  constructor(tables: Tables, kind: Kind = {}, known: Known = {}) {
     this.tables = tables;
     this.kind = kind;
+    this.ceiling = known.ceiling ?? NEVER;
+    for (const found of known.found ?? []) if (isOfKind(found, kind)) this.offer(found);
   }
 
   /** The exact least construct of this kind, or null where none keeps the limits. */
   run(): Found | null {
-    const nodes = CONSTRAINT_LEVELS.flatMap((level) => this.nodesAt(level)).sort((a, b) => a.least - b.least);
-    for (const node of nodes) if (this.worth(node.least)) this.visit(node);
+    for (const level of CONSTRAINT_LEVELS) {
+      if (this.kind.level?.(level) === false || !this.worth(this.tables.leastAt(level))) continue;
+      const nodes = this.tables
+        .nodesAt(level)
+        .flatMap((node) => this.ofKind(node) ?? [])
+        .sort((a, b) => a.least - b.least);
+      for (const node of nodes) if (this.worth(node.least)) this.visit(node);
+    }
     return this.best;
   }
 
   private worth(least: number): boolean {
-    return least < NEVER && (this.best === null || least <= this.best.cost + SAME_COST);
+    return least < NEVER && least <= Math.min(this.ceiling, this.best?.cost ?? NEVER) + SAME_COST;
   }
 
-  private nodesAt(level: ConstraintLevel): Node[] {
-    const { prepared, bounds, prices, state } = this.tables.question;
-    const rank = levelRank(level);
-    if (rank < bounds.leastRank || this.kind.level?.(level) === false) return [];
-    const e = state.extensionLaxityMm;
-    const f = state.flexionLaxityMm;
-    const always =
-      charge(rank - bounds.leastRank, prices.constraint) +
-      charge(e.lateral - e.medial, prices['difference-extension']) +
-      charge(f.lateral - f.medial, prices['difference-flexion']);
-    const ties = prepared.catalogue.limits.slopeDeg.flatMap((slope) => this.tables.ties(level, slope) ?? []);
-    if (ties.length === 0) return [];
-    const tied = Math.min(...ties.map((t) => t.jLessKBottom.value + t.qLessKBottom.value + t.qLessJBottom.value));
-    return prepared.femurs[state.side]
-      .filter((femur) => this.kind.femur?.(femur) !== false)
-      .flatMap((femur) => this.node(level, femur, always, tied) ?? []);
+  private offer(found: Found): void {
+    if (!this.best || precedes(found, this.best, this.tables.question.state.referenceSlopeDeg)) this.best = found;
   }
 
-  private node(level: ConstraintLevel, femur: PreparedFemur, always: number, tied: number): Node | null {
-    const fixed = always + this.tables.width(femur.femur.widthMm, 'femur');
-    if (fixed === NEVER) return null;
-    const { plain, loaded } = this.tables.fixations(femur, level);
-    const fix = { plain: plain?.cost ?? NEVER, loaded: loaded?.cost ?? NEVER };
-    const distal = this.tables.distal(femur).filter((c) => this.kind.distal?.(c) !== false);
-    const posterior = this.tables.posterior(femur).filter((c) => this.kind.posterior?.(c) !== false);
-    const joints = this.joints(femur, level);
-    const least =
-      fixed +
-      tied +
-      Math.min(fix.plain, fix.loaded) +
-      (distal[0]?.bottom.value ?? NEVER) +
-      (posterior[0]?.bottom.value ?? NEVER) +
-      (joints[0]?.least ?? NEVER);
-    return least === NEVER ? null : { level, femur, fixed, ...fix, distal, posterior, joints, least };
-  }
-
-  private joints(femur: PreparedFemur, level: ConstraintLevel): Joint[] {
-    const { bounds } = this.tables.question;
-    return femur.bearings[level]
-      .flatMap(({ tray, inserts }): Joint[] => {
-        const width = this.tables.width(tray.tray.widthMm, 'tray');
-        if (width === NEVER) return [];
-        const { plain, loaded } = this.tables.fixations(tray, level);
-        const cost = { plain: width + (plain?.cost ?? NEVER), loaded: width + (loaded?.cost ?? NEVER) };
-        const cheapest = Math.min(cost.plain, cost.loaded);
-        return inserts
-          .filter((i) => i.leastPolyethyleneMm >= bounds.leastPolyethyleneMm && this.kind.insert?.(i) !== false)
-          .map((insert) => {
-            const all = this.tables.tibial(tray, insert);
-            const choices = this.kind.blocks ? all.filter((c) => this.kind.blocks?.(c.blocks) !== false) : all;
-            return { tray, insert, choices, ...cost, least: cheapest + (choices[0]?.bottom.value ?? NEVER) };
-          });
-      })
+  /** The node without what is not of the kind; null where nothing is left, or where it is too dear anyhow. */
+  private ofKind(node: Node): Node | null {
+    const { kind } = this;
+    if (kind.femur?.(node.femur) === false || !this.worth(node.least)) return null;
+    if (!(kind.distal || kind.posterior || kind.insert || kind.blocks)) return node;
+    const { distal: d, posterior: p, blocks: b } = kind;
+    const distal = d ? node.distal.filter((c) => d(c)) : node.distal;
+    const posterior = p ? node.posterior.filter((c) => p(c)) : node.posterior;
+    const joints = node.joints
+      .filter(({ insert }) => kind.insert?.(insert) !== false)
+      .map((joint) => (b ? jointOf({ ...joint, choices: joint.choices.filter((c) => b(c.blocks)) }) : joint))
       .filter((joint) => joint.least < NEVER)
-      .sort((a, b) => a.least - b.least);
+      .sort((x, y) => x.least - y.least);
+    const left = nodeOf({ ...node, distal, posterior, joints });
+    return left.least < NEVER ? left : null;
   }
 
   private visit(node: Node): void {
@@ -263,6 +235,6 @@ export class Search {
       settled,
       cost: at.parts + settled.cost,
     };
-    if (!this.best || precedes(found, this.best, this.tables.question.state.referenceSlopeDeg)) this.best = found;
+    this.offer(found);
   }
 }

@@ -6,6 +6,7 @@ import { overhangMm } from '../seating.ts';
 import type { Bounds } from './bounds.ts';
 import { type Choice, pairs } from './choices.ts';
 import { type Bottom, bottomOf, type HingeSum, type Hinges } from './hinges.ts';
+import { alwaysCharged, leastTied, type Node, nodesOf } from './nodes.ts';
 import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
 import { type Ties, tiesOf } from './ties.ts';
 
@@ -62,6 +63,9 @@ export class Tables {
   private readonly blockTable = new Map<string, readonly Choice[]>();
   private readonly fixationTable = new Map<string, Fixations>();
   private readonly tieTable = new Map<string, Ties | null>();
+  private readonly posteriorTable = new Map<string, readonly PosteriorChoice[]>();
+  private readonly nodeTable = new Map<string, readonly Node[]>();
+  private readonly leastTable = new Map<string, number>();
 
   constructor(question: Question) {
     this.question = question;
@@ -84,7 +88,11 @@ export class Tables {
   }
 
   /** Pairs of posterior augments with each coupler, hanging on q with the gap at the flange. */
-  posterior({ femur, posterior }: PreparedFemur): readonly PosteriorChoice[] {
+  posterior(part: PreparedFemur): readonly PosteriorChoice[] {
+    return remember(this.posteriorTable, String(part.index), () => this.makePosterior(part));
+  }
+
+  private makePosterior({ femur, posterior }: PreparedFemur): readonly PosteriorChoice[] {
     const { state, prices, bounds, prepared } = this.question;
     const support = state.femurPosteriorMm;
     const flush = { medial: support.medial - femur.posteriorMm, lateral: support.lateral - femur.posteriorMm };
@@ -146,6 +154,16 @@ export class Tables {
     return remember(this.tieTable, `${level}|${slopeDeg}`, () =>
       tiesOf(this.question.state, { level, slopeDeg }, this.question),
     );
+  }
+
+  /** Lower bound of every construct at a level. */
+  leastAt(level: ConstraintLevel): number {
+    return remember(this.leastTable, level, () => alwaysCharged(this, level) + leastTied(this, level));
+  }
+
+  /** Every femur at a level with all that may join it. */
+  nodesAt(level: ConstraintLevel): readonly Node[] {
+    return remember(this.nodeTable, level, () => nodesOf(this, level));
   }
 
   /** Cost of a component's width on its bone; infinite beyond the limit of overhang. */
