@@ -3,7 +3,6 @@ import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { endianness } from 'node:os';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
-import type { Patient } from '@gapline/core/plan/case.ts';
 import { toCaseFilm } from '@gapline/film/case-film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
 import { type Picture, toPicture } from '@gapline/film/picture.ts';
@@ -23,24 +22,23 @@ async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcom
   const original = await readFile(path);
   const identity = readIdentity(original);
   if (!identity.ok) return named(identity, name);
-  const kept = strip ? await withoutIdentity(original, name) : ok<Uint8Array>(original);
-  if (!kept.ok) return kept;
-  const film = readFilm(kept.value, name);
+  // Never stored with the identity that the person asked to have taken out.
+  if (strip) return identityStays(name);
+  const film = readFilm(original, name);
   if (!film.ok) return film;
   const picture = toPicture(film.value);
-  const sha256 = await filmFilesIn(folder).put(kept.value);
+  const sha256 = await filmFilesIn(folder).put(original);
   const pixels = pixelBytes(picture);
   await keepPicture({ folder, sha256 }, pixels);
   const id = sha256.slice(0, SHORT);
-  // The name that the file came with often holds the patient's.
-  const entry = toCaseFilm(film.value, { id, file: strip ? `${id}${ending(name)}` : name, sha256 });
+  const entry = toCaseFilm(film.value, { id, file: name, sha256 });
   const taken: Taken = {
     film: entry.value,
     sha256,
     pixelsSha256: createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex'),
-    bytes: kept.value.length,
+    bytes: original.length,
     about: aboutOf(picture),
-    patient: strip ? {} : (identity.value satisfies Patient),
+    patient: identity.value,
   };
   return ok(taken, [...film.warnings, ...entry.warnings]);
 }
@@ -73,8 +71,6 @@ async function tellFailure<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<
   }
 }
 
-const ending = (name: string) => /\.[A-Za-z0-9]{1,5}$/.exec(name)?.[0]?.toLowerCase() ?? '.dcm';
-
 const aboutOf = ({ rows, columns, window, least, most }: Picture): Taken['about'] => ({
   rows,
   columns,
@@ -93,7 +89,9 @@ function named(outcome: Extract<Outcome<never>, { ok: false }>, name: string) {
   return cannot({ ...outcome.reason, message: `${name}: ${outcome.reason.message}` });
 }
 
-async function withoutIdentity(bytes: Uint8Array, name: string): Promise<Outcome<Uint8Array>> {
-  void bytes;
-  return cannot({ code: 'film-refused', message: `${name}: identity cannot be taken out.` });
-}
+const identityStays = (name: string) =>
+  cannot({
+    code: 'film-refused',
+    message: `${name}: this version cannot take identity out of a film. Nothing was stored.`,
+    mend: 'Import the film with its identity, or take it out beforehand with a program that does.',
+  });
