@@ -65,7 +65,8 @@ describe('npm start', () => {
     expect(process.output().match(/http:\/\//g)).toHaveLength(1);
     expect(process.output()).toContain('Making the demonstration case');
     const [demo] = await page.get<CaseSummary[]>('/api/cases');
-    expect(demo).toMatchObject({ invented: true, films: 4 });
+    expect(demo?.invented).toBe(true);
+    expect(demo?.films).toBeGreaterThanOrEqual(4);
     const { case: file } = await page.get<CaseState>(`/api/cases/${demo?.id}`);
     const catalogues = await page.get<{ id: string }[]>('/api/catalogues');
     expect(catalogues.map((c) => c.id)).toContain(file.catalogue);
