@@ -72,9 +72,7 @@ export function alwaysCharged({ question }: Tables, level: ConstraintLevel): num
 export function leastTied(tables: Tables, level: ConstraintLevel): number {
   return tables.question.prepared.catalogue.limits.slopeDeg.reduce((least, slope) => {
     const ties = tables.ties(level, slope);
-    return ties
-      ? Math.min(least, ties.jLessKBottom.value + ties.qLessKBottom.value + ties.qLessJBottom.value)
-      : least;
+    return ties ? Math.min(least, ties.jLessKBottom.value + ties.qLessKBottom.value + ties.qLessJBottom.value) : least;
   }, NEVER);
 }
 
@@ -108,7 +106,16 @@ export function nodesOf(tables: Tables, level: ConstraintLevel): Node[] {
     const distal = tables.distal(femur);
     const posterior = tables.posterior(femur);
     if (distal.length === 0 || posterior.length === 0 || Math.min(fix.plain, fix.loaded) === NEVER) return [];
-    const node = nodeOf({ level, femur, fixed, tied, ...fix, distal, posterior, joints: jointsOf(tables, femur, level) });
+    const node = nodeOf({
+      level,
+      femur,
+      fixed,
+      tied,
+      ...fix,
+      distal,
+      posterior,
+      joints: jointsOf(tables, femur, level),
+    });
     return node.least < NEVER ? [node] : [];
   });
 }

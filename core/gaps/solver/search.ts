@@ -64,7 +64,6 @@ function precedes(a: Found, b: Found, referenceSlopeDeg: number): boolean {
   return at >= 0 && (x[at] as number) < (y[at] as number);
 }
 
-
 /** Whether a construct is of this kind. */
 export const isOfKind = (f: Found, kind: Kind): boolean =>
   kind.femur?.(f.femur) !== false &&
@@ -214,14 +213,17 @@ export class Search {
   }): void {
     this.settled++;
     const { ties, distal, posterior, tibial, joint, node } = at;
-    const settled = settle({
-      j: distal.hinges,
-      q: posterior.hinges,
-      k: tibial.hinges,
-      jLessK: ties.jLessK,
-      qLessK: ties.qLessK,
-      qLessJ: ties.qLessJ,
-    });
+    const settled = settle(
+      {
+        j: distal.hinges,
+        q: posterior.hinges,
+        k: tibial.hinges,
+        jLessK: ties.jLessK,
+        qLessK: ties.qLessK,
+        qLessJ: ties.qLessJ,
+      },
+      { j: distal.bottom.from, q: posterior.bottom.from, k: tibial.bottom.from },
+    );
     if (!settled || !this.worth(at.parts + settled.cost)) return;
     const found: Found = {
       level: node.level,

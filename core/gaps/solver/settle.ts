@@ -49,16 +49,18 @@ export function highestAllowed(t: Tied): { j: number; q: number; k: number } | n
     q = Math.min(q, k + t.qLessK.high, j + t.qLessJ.high);
     k = Math.min(k, j - t.jLessK.low, q - t.qLessK.low);
   }
-  const fits = (x: number, h: Hinges) => x >= h.low - SAME_MM && x <= h.high + SAME_MM;
-  return fits(j, t.j) &&
-    fits(q, t.q) &&
-    fits(k, t.k) &&
-    fits(j - k, t.jLessK) &&
-    fits(q - k, t.qLessK) &&
-    fits(q - j, t.qLessJ)
-    ? { j, q, k }
-    : null;
+  return allows(t, { j, q, k }) ? { j, q, k } : null;
 }
+
+const fits = (x: number, h: Hinges): boolean => x >= h.low - SAME_MM && x <= h.high + SAME_MM;
+
+const allows = (t: Tied, { j, q, k }: { j: number; q: number; k: number }): boolean =>
+  fits(j, t.j) &&
+  fits(q, t.q) &&
+  fits(k, t.k) &&
+  fits(j - k, t.jLessK) &&
+  fits(q - k, t.qLessK) &&
+  fits(q - j, t.qLessJ);
 
 const costAt = (t: Tied, j: number, q: number, k: number): number =>
   valueAt(t.j, j) +
@@ -74,10 +76,11 @@ const costAt = (t: Tied, j: number, q: number, k: number): number =>
  * differences has no local minimum under these fourteen moves that is not the global one (Murota, Discrete Convex
  * Analysis, SIAM 2003: polyhedral L-natural convex functions), and each move ends at a hinge, so it ends.
  *
+ * @param wish where to begin if the limits allow it: the bottoms of the three lengths' own hinges.
  * @returns lengths in mm and their cost; null where the limits contradict each other.
  */
-export function settle(t: Tied): Settled | null {
-  const start = highestAllowed(t);
+export function settle(t: Tied, wish: { readonly j: number; readonly q: number; readonly k: number }): Settled | null {
+  const start = allows(t, wish) ? wish : highestAllowed(t);
   if (!start) return null;
   const parts = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
   let { j, q, k } = start;
