@@ -114,20 +114,19 @@ function span(
   return { px, sdMm: Math.hypot(sd(a), sd(b)) };
 }
 
-/** What shows the width of a knee on an AP film, most telling first. */
-const WIDTHS: readonly { bone: 'femur' | 'tibia'; pair: readonly [LandmarkId, LandmarkId] }[] = [
-  { bone: 'femur', pair: ['medial-epicondyle', 'lateral-epicondyle'] },
-  { bone: 'tibia', pair: ['tibial-cortex-medial', 'tibial-cortex-lateral'] },
-  { bone: 'tibia', pair: ['tray-medial-edge', 'tray-lateral-edge'] },
-  { bone: 'femur', pair: ['femoral-component-medial-edge', 'femoral-component-lateral-edge'] },
+/** What shows the width of a knee on an AP film, most telling first; components cover about this share of their bone. */
+const WIDTHS: readonly { bone: 'femur' | 'tibia'; pair: readonly [LandmarkId, LandmarkId]; covers: number }[] = [
+  { bone: 'femur', pair: ['medial-epicondyle', 'lateral-epicondyle'], covers: 1 },
+  { bone: 'tibia', pair: EDGES.tray, covers: 0.95 },
+  { bone: 'femur', pair: EDGES['femoral-component'], covers: 0.88 },
 ];
 
 function plausible(calibration: Calibration, marks: readonly Mark[], film: CaseFilm) {
   for (const side of ['right', 'left'] as const) {
-    for (const { bone, pair } of WIDTHS) {
+    for (const { bone, pair, covers } of WIDTHS) {
       const width = span(film, marks, { pair, side });
       if (!width) continue;
-      const judged = plausibleScale(calibration, { bone, widthPx: width.px });
+      const judged = plausibleScale(calibration, { bone, widthPx: width.px / covers });
       if (judged.ok) break;
       const { rule } = calibration;
       const aspect = pixelAspect(film.scaleFacts);
