@@ -1,16 +1,16 @@
-import type { FilmScaleFacts } from '@gapline/core/calibration/film-scale-facts.ts';
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { ColumnDirection } from '@gapline/core/landmarks/view.ts';
-import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
-import { type Chance, chance } from '@gapline/phantoms/src/chance.ts';
+import type { CaseFile, CaseFilm, ChosenScale } from '@gapline/core/plan/case.ts';
+import { chance } from '@gapline/phantoms/src/chance.ts';
 import { type TrueMark, trueMarks } from '@gapline/phantoms/src/landmarks.ts';
 import { buildPhantom, type Phantom, type PlannedFilm, plannedFilms } from '@gapline/phantoms/src/phantom.ts';
 import { boneFindings, examinationOf, implantsOf } from '@gapline/phantoms/src/told-case.ts';
 import { filmTruth, legTruth } from '@gapline/phantoms/src/truth.ts';
 import type { Vary } from '@gapline/phantoms/src/vary.ts';
 
-/** Spread of a spacing stated by hand, and what a long-leg film adds (docs/rules/scale.md). */
+/** Spreads of the scales used here (docs/rules/scale.md): implant in place, spacing stated by hand, what a long-leg film adds. */
+const IMPLANT_SD = 0.007;
 const STATED_SD = 0.05;
 const LONG_LEG_SD = 0.02;
 /** Spread of the insert's labelled thickness as found (core/landmarks/reading.ts). */
@@ -51,13 +51,22 @@ export function placedLimb(seed: number, vary: Vary): PlacedLimb {
 }
 
 /**
- * The limb as a case: exact marks with the exact scale, or with `draw` given everything that has a stated spread (each mark, each film's
- * scale, the insert) moved once by that spread.
+ * The limb as a case: exact marks with the exact scale, or with `draw` given everything that has a stated spread (each mark, the tray whose
+ * width gives the scale, the insert) moved once by that spread.
  */
 export function caseOfLimb({ phantom, films }: PlacedLimb, draw?: number): CaseFile {
   const { seed, side } = phantom;
   const luck = draw === undefined ? null : chance(seed * 1000 + draw, 'marking');
-  const shown = films.map(({ planned, mmPerPx }) => filmOf(planned, mmPerPx, luck));
+  const tray = phantom[side].inPlace?.replacement.trayWidthMm;
+  const scaleOf = ({ scene }: PlannedFilm, mmPerPx: number): ChosenScale => {
+    if (!luck || scene.view === 'lateral' || tray === undefined) {
+      const stated = mmPerPx * (luck ? 1 + luck.normal(0, STATED_SD) : 1);
+      return { kind: 'stated-spacing', mmPerPx: stated, from: 'the model' };
+    }
+    const sd = scene.view === 'long-leg' ? Math.hypot(IMPLANT_SD, LONG_LEG_SD) : IMPLANT_SD;
+    return { kind: 'known-implant', part: 'tray', side, widthMm: tray * (1 + luck.normal(0, sd)) };
+  };
+  const shown = films.map(({ planned, mmPerPx }) => filmOf(planned, scaleOf(planned, mmPerPx)));
   const marks = films.flatMap(({ planned, mmPerPx, marks: found }) =>
     found
       .filter((m) => m.landmark !== 'calibration-ball')
@@ -89,15 +98,8 @@ export function caseOfLimb({ phantom, films }: PlacedLimb, draw?: number): CaseF
   };
 }
 
-function filmOf({ id, role, scene }: PlannedFilm, mmPerPx: number, luck: Chance | null): CaseFilm {
-  const scaleFacts: FilmScaleFacts = {
-    volumetric: false,
-    rows: scene.beam.rows,
-    columns: scene.beam.columns,
-    derived: false,
-  };
-  const sd = scene.view === 'long-leg' ? Math.hypot(STATED_SD, LONG_LEG_SD) : STATED_SD;
-  const stated = mmPerPx * (luck ? 1 + luck.normal(0, sd) : 1);
+function filmOf({ id, role, scene }: PlannedFilm, scale: ChosenScale): CaseFilm {
+  const { rows, columns } = scene.beam;
   const towards = TOWARDS[scene.orientation[0]];
   return {
     id,
@@ -107,7 +109,7 @@ function filmOf({ id, role, scene }: PlannedFilm, mmPerPx: number, luck: Chance 
     role,
     standing: true,
     ...(towards ? { columnsTowards: towards } : {}),
-    scaleFacts,
-    scale: { kind: 'stated-spacing', mmPerPx: stated, from: 'the model' },
+    scaleFacts: { volumetric: false, rows, columns, derived: false },
+    scale,
   };
 }
