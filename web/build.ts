@@ -13,7 +13,7 @@ export interface PagesBuild {
 
 /**
  * Builds the pages into a folder, ready to be served as they are: `index.html`, `main.js`, `style.css`,
- * `pyramid.worker.js`, `favicon.svg`. Scripts and styles are files of their own, nothing stands inline, so a
+ * `pyramid.worker.js`, `label.worker.js` with the binary of its barcode reader, `favicon.svg`. Scripts and styles are files of their own, nothing stands inline, so a
  * content security policy of `default-src 'self'` holds. Same sources, same bytes.
  */
 export async function buildPages({ outDir, minify }: PagesBuild): Promise<void> {
@@ -23,6 +23,7 @@ export async function buildPages({ outDir, minify }: PagesBuild): Promise<void> 
       main: join(sources, 'main.tsx'),
       style: join(sources, 'style', 'style.css'),
       'pyramid.worker': join(sources, 'film', 'pyramid.worker.ts'),
+      'label.worker': join(sources, 'work-up', 'label.worker.ts'),
     },
     outdir: outDir,
     bundle: true,
@@ -35,5 +36,7 @@ export async function buildPages({ outDir, minify }: PagesBuild): Promise<void> 
     define: { 'process.env.NODE_ENV': minify ? '"production"' : '"development"' },
     logLevel: 'warning',
   });
+  const reader = fileURLToPath(import.meta.resolve('zxing-wasm/reader/zxing_reader.wasm'));
+  await copyFile(reader, join(outDir, 'zxing_reader.wasm'));
   for (const name of ['index.html', 'favicon.svg']) await copyFile(join(sources, name), join(outDir, name));
 }

@@ -12,6 +12,8 @@ export async function addSafeHeaders(app: FastifyInstance): Promise<void> {
       useDefaults: false,
       directives: {
         defaultSrc: ["'self'"],
+        // The barcode reader is WebAssembly from here; `eval` of scripts stays forbidden.
+        scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
         imgSrc: ["'self'", 'blob:', 'data:'],
         workerSrc: ["'self'", 'blob:'],
         objectSrc: ["'none'"],
@@ -30,6 +32,7 @@ export async function addSafeHeaders(app: FastifyInstance): Promise<void> {
   });
   app.addHook('onRequest', async (_request, reply) => {
     reply.header('cache-control', 'no-store');
-    reply.header('permissions-policy', 'camera=(), microphone=(), geolocation=(), payment=(), usb=()');
+    // The camera only reads implant labels, on a press, and its pictures stay in the page.
+    reply.header('permissions-policy', 'camera=(self), microphone=(), geolocation=(), payment=(), usb=()');
   });
 }

@@ -18,7 +18,7 @@ export function App() {
     document.title =
       route.page === 'new' ? 'New case – Gapline' : route.page === 'list' ? 'Cases – Gapline' : 'Gapline';
   }, [route]);
-  if (route.page === 'case') return <CasePage key={route.id} id={route.id} version={version} />;
+  if (route.page === 'case') return <CasePage key={route.id} id={route.id} half={route.half} version={version} />;
   return (
     <div className="sheet-page">
       <header className="top">

@@ -1,9 +1,12 @@
-import { type ReactNode, useEffect } from 'react';
-import { useDesk, useDeskState, useSession } from '../case/desk.tsx';
+import type { ReactNode } from 'react';
+import { useDeskState, useSession } from '../case/desk.tsx';
+import { useUndoKeys } from '../case/undo-keys.ts';
 import { FilmTabs } from '../film/FilmTabs.tsx';
 import { FilmView } from '../film/FilmView.tsx';
 import { sideWord } from '../parts/words.ts';
 import { Steps } from '../steps/Steps.tsx';
+import { WorkUpLine } from '../work-up/WorkUpLine.tsx';
+import { CaseSwitch } from './CaseSwitch.tsx';
 import { ChangeLine } from './ChangeLine.tsx';
 import { LIST } from './route.ts';
 import { Notices, SavingLine } from './SavingLine.tsx';
@@ -25,6 +28,7 @@ export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
           {file.invented && <span className="tag">invented</span>}
         </h1>
         <span className="desk-side">{sideWord(file.side)} knee</span>
+        <CaseSwitch id={file.id} on="films" />
         <SavingLine />
       </header>
       <Notices />
@@ -40,28 +44,11 @@ export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
           <ChangeLine />
         </section>
         <div className="steps-column">
+          <WorkUpLine />
           <Steps />
           {caution}
         </div>
       </main>
     </div>
   );
-}
-
-/** Ctrl+Z and Ctrl+Shift+Z (or Ctrl+Y), but not while a text is being typed. */
-function useUndoKeys(): void {
-  const { session } = useDesk();
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-      if (event.target instanceof HTMLInputElement && event.target.type === 'text') return;
-      if (event.target instanceof HTMLTextAreaElement) return;
-      const key = event.key.toLowerCase();
-      if (key !== 'z' && key !== 'y') return;
-      event.preventDefault();
-      void session.step(key === 'y' || event.shiftKey ? 'redo' : 'undo');
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [session]);
 }

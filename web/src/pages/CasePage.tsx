@@ -5,17 +5,19 @@ import { openPlanning } from '../case/planning.ts';
 import { openSession } from '../case/session.ts';
 import { faultText } from '../parts/fault-text.ts';
 import { getCase, getCatalogue, sendEdits, sendRedo, sendUndo } from '../wire/api.ts';
+import { WorkUpDesk } from '../work-up/WorkUpDesk.tsx';
 import { Caution } from './App.tsx';
 import { CaseDesk } from './CaseDesk.tsx';
 import { LIST } from './route.ts';
 
 interface Props {
   readonly id: string;
+  readonly half: 'films' | 'work-up';
   readonly version: string | null;
 }
 
 /** Opens one case: its state from the server, changes left unconfirmed by an earlier page, its catalogue. */
-export function CasePage({ id, version }: Props) {
+export function CasePage({ id, half, version }: Props) {
   const [desk, setDesk] = useState<Desk | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {
@@ -37,7 +39,11 @@ export function CasePage({ id, version }: Props) {
   if (desk) {
     return (
       <DeskProvider value={desk}>
-        <CaseDesk caution={<Caution version={version} />} />
+        {half === 'work-up' ? (
+          <WorkUpDesk caution={<Caution version={version} />} />
+        ) : (
+          <CaseDesk caution={<Caution version={version} />} />
+        )}
       </DeskProvider>
     );
   }

@@ -4,16 +4,17 @@ import { useSyncExternalStore } from 'react';
 export type Route =
   | { readonly page: 'list' }
   | { readonly page: 'new' }
-  | { readonly page: 'case'; readonly id: string };
+  | { readonly page: 'case'; readonly id: string; readonly half: 'films' | 'work-up' };
 
 export const LIST = '#/';
 export const NEW_CASE = '#/new';
 export const caseAddress = (id: string): string => `#/case/${encodeURIComponent(id)}`;
+export const workUpAddress = (id: string): string => `${caseAddress(id)}/work-up`;
 
 export function routeOf(hash: string): Route {
   if (hash === NEW_CASE) return { page: 'new' };
-  const id = hash.match(/^#\/case\/([^/]+)$/)?.[1];
-  return id ? { page: 'case', id: decodeURIComponent(id) } : { page: 'list' };
+  const [, id, half] = hash.match(/^#\/case\/([^/]+)(\/work-up)?$/) ?? [];
+  return id ? { page: 'case', id: decodeURIComponent(id), half: half ? 'work-up' : 'films' } : { page: 'list' };
 }
 
 const subscribe = (changed: () => void): (() => void) => {

@@ -65,8 +65,18 @@ const unexplained = (status: number): ErrorBody['error'] =>
       }
     : { code: 'unexplained', message: `The workbench answered with an error (${status}).`, mend: 'Try again.' };
 
-const post = <T>(path: string, body: unknown): Promise<T> =>
+export const post = <T>(path: string, body: unknown): Promise<T> =>
   call<T>(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+
+/** The same where the answer is a file, such as a PDF. */
+export async function postForFile(path: string, body: unknown): Promise<Blob> {
+  const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+  const answer = await fetch(path, init).catch(() => {
+    throw new OutOfReach();
+  });
+  if (answer.ok) return answer.blob();
+  throw new Refused(answer.status, errorIn(parsed(await answer.text())) ?? unexplained(answer.status));
+}
 
 const part = encodeURIComponent;
 
