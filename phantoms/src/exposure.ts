@@ -72,7 +72,7 @@ function boxLine(
 /** Standard normal numbers, drawn once a seed and read in a scrambled order. */
 function noiseTable(seed: number): Float32Array {
   const c = chance(seed, 'quantum noise');
-  const raw = new Float32Array(1 << 18);
+  const raw = new Float32Array(1 << 16);
   for (let i = 0; i < raw.length; i++) raw[i] = c.normal(0, 1, 6);
   return raw;
 }
@@ -113,10 +113,13 @@ function lengths(e: Exposure): Lengths {
   return { bone, metal, soft: blurred(soft, coarse.columns, coarse.rows, 1), spongy, coarse };
 }
 
+/** Texels along a side of the tile of bone texture; a power of two. */
+const TILE = 256;
+
 /** Faint unevenness of cancellous bone: a tile of streaks along the limb. */
 function trabeculae(seed: number): Float32Array {
   const c = chance(seed, 'trabeculae');
-  const n = 512;
+  const n = TILE;
   const raw = Float32Array.from({ length: n * n }, () => c.normal(0, 1));
   const streaks = new Float32Array(n * n);
   for (let y = 0; y < n; y++)
@@ -155,7 +158,7 @@ export function exposed(e: Exposure): Float32Array {
     const sr = Math.min(coarse.rows - 1.001, Math.max(0, (r - (COARSE - 1) / 2) / COARSE));
     const y0 = Math.floor(sr);
     const fy = sr - y0;
-    const ty = ((r * texel) & 511) * 512;
+    const ty = ((r * texel) & (TILE - 1)) * TILE;
     for (let c = 0; c < columns; c++) {
       const i = r * columns + c;
       const sc = Math.min(cc - 1.001, Math.max(0, (c - (COARSE - 1) / 2) / COARSE));
@@ -166,7 +169,7 @@ export function exposed(e: Exposure): Float32Array {
       const s = soft[k]! * w00 + soft[k + 1]! * w10 + soft[k + cc]! * w01 + soft[k + cc + 1]! * w11;
       let b = spongy[k]! * w00 + spongy[k + 1]! * w10 + spongy[k + cc]! * w01 + spongy[k + cc + 1]! * w11;
       let m = metal[i]!;
-      if (b !== 0) b *= 1 + 0.075 * texture[ty + ((c * texel) & 511)]!;
+      if (b !== 0) b *= 1 + 0.075 * texture[ty + ((c * texel) & (TILE - 1))]!;
       if (bone[i] !== 0 || m !== 0) {
         const f = far(c, r);
         b += bone[i]! * f;

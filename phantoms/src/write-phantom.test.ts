@@ -7,6 +7,7 @@ import { LANDMARKS } from '@gapline/core/landmarks/landmark-table.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { afterAll, describe, expect, test } from 'vitest';
 import { demoCase } from './demo-case.ts';
+import { exposed } from './exposure.ts';
 import { takeFilm } from './film.ts';
 import { buildPhantom, plannedFilms } from './phantom.ts';
 import type { Vary } from './vary.ts';
@@ -216,6 +217,11 @@ describe('the picture', () => {
     expect(metal).toBeGreaterThan(bone + 400);
     expect(bone).toBeGreaterThan(soft + 100);
     expect(soft).toBeGreaterThan(air + 100);
+  });
+
+  test('every pixel of an exposure is a finite number, metal and air included', () => {
+    const exposure = { scatter: 0.1, quanta: 5000, seed: 5, noise: true, levelling: 0.25 };
+    expect(exposed({ ...exposure, beam: scene.beam, solids: scene.solids }).every(Number.isFinite)).toBe(true);
   });
 
   test('monochrome1 is the same picture turned about', () => {
