@@ -1,6 +1,8 @@
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
 
-export type LucentComponent = 'femur' | 'tibia-ap' | 'tibia-lateral' | 'patella';
+export const LUCENT_COMPONENTS = ['femur', 'tibia-ap', 'tibia-lateral', 'patella'] as const;
+
+export type LucentComponent = (typeof LUCENT_COMPONENTS)[number];
 
 /**
  * Number of zones of each component, CAUSE-3. Tibia AP: 1 to 4 under the plateau from medial to lateral, 5 to 7 about

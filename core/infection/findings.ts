@@ -3,12 +3,16 @@ import type { LabResult } from '../laboratory/lab-result.ts';
 /** Absent or `unknown` = not looked for or not known; never read as `no`. */
 export type Known = 'yes' | 'no' | 'unknown';
 
+export const CULTURE_SOURCES = ['aspirate', 'tissue', 'sonication'] as const;
+export const CULTURE_GROWTHS = ['none', 'growth', 'pending'] as const;
+export const ORGANISM_KINDS = ['virulent', 'common-contaminant', 'unknown'] as const;
+
 export interface CultureSample {
   readonly id: string;
-  readonly from: 'aspirate' | 'tissue' | 'sonication';
+  readonly from: (typeof CULTURE_SOURCES)[number];
   readonly takenOn?: string;
   /** `pending` = taken, not yet read. */
-  readonly growth: 'none' | 'growth' | 'pending';
+  readonly growth: (typeof CULTURE_GROWTHS)[number];
   /** Organisms by name; two samples hold the same organism when the names agree, capitals and spaces aside. */
   readonly organisms?: readonly Organism[];
   /** Sonication only: colony-forming units per mL of fluid. */
@@ -20,13 +24,17 @@ export interface CultureSample {
 export interface Organism {
   readonly name: string;
   /** As judged by microbiology: a virulent organism, or one that is often a contaminant. */
-  readonly kind: 'virulent' | 'common-contaminant' | 'unknown';
+  readonly kind: (typeof ORGANISM_KINDS)[number];
 }
 
 /** Neutrophils at a magnification of 400, counted in high-power fields. */
-export type Histology = 'negative' | 'five-in-one-field' | 'five-in-five-fields' | 'organisms-seen';
+export const HISTOLOGIES = ['negative', 'five-in-one-field', 'five-in-five-fields', 'organisms-seen'] as const;
 
-export type LocalSign = 'pain' | 'swelling' | 'redness' | 'warmth' | 'loss-of-function';
+export type Histology = (typeof HISTOLOGIES)[number];
+
+export const LOCAL_SIGNS = ['pain', 'swelling', 'redness', 'warmth', 'loss-of-function'] as const;
+
+export type LocalSign = (typeof LOCAL_SIGNS)[number];
 
 /** The work-up for infection as a page fills it. Every field may be absent: absent is unknown. Days are YYYY-MM-DD. */
 export interface InfectionFindings {

@@ -29,10 +29,10 @@ const cell = (test: TestId, label: string): number => 1 << CELLS[test].findIndex
  */
 export function observeCultures(
   samples: readonly CultureSample[],
-  window: LabWindow,
+  within: LabWindow,
 ): readonly (readonly [TestId, number])[] {
-  const end = dayNumber(window.decisionOn) ?? Number.POSITIVE_INFINITY;
-  const start = (window.notBefore === undefined ? null : dayNumber(window.notBefore)) ?? Number.NEGATIVE_INFINITY;
+  const end = dayNumber(within.decisionOn) ?? Number.POSITIVE_INFINITY;
+  const start = (within.notBefore === undefined ? null : dayNumber(within.notBefore)) ?? Number.NEGATIVE_INFINITY;
   const inTime = samples.filter((s) => {
     if (s.takenOn === undefined) return true;
     const day = dayNumber(s.takenOn);

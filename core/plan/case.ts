@@ -5,6 +5,7 @@ import type { JointLineCorrelations } from '../joint-line/estimate-types.ts';
 import type { Mark } from '../landmarks/mark.ts';
 import type { PerCompartment, Side } from '../landmarks/side.ts';
 import type { ColumnDirection, View } from '../landmarks/view.ts';
+import type { WorkUp } from '../work-up/work-up.ts';
 
 /** A case as stored: `case.json`. Absent fields are unknown, never zero. Units are in the names. */
 export interface CaseFile {
@@ -20,6 +21,8 @@ export interface CaseFile {
   readonly examination?: Examination;
   readonly bone?: BoneFindings;
   readonly settings?: CaseSettings;
+  /** Why the knee failed, whether it is infected, what is to be done before anything is planned. */
+  readonly workUp?: WorkUp;
   /** Catalogue id; absent = none chosen, then no construct is proposed. */
   readonly catalogue?: string;
   /** True for invented demonstration cases. */

@@ -1,61 +1,21 @@
+import {
+  date,
+  type EditableField,
+  line,
+  needed,
+  number,
+  oneOf,
+  type SectionField,
+  section,
+  text,
+  value,
+} from './field-kinds.ts';
+import { WORK_UP_FIELDS } from './work-up-fields.ts';
+
 /**
  * The fields of a case that an edit may set, with what each accepts. An edit can reach nothing
  * outside this table: films and marks have edits of their own, `format`, `version`, `id` never change.
  */
-export interface ValueField {
-  readonly kind: 'value';
-  readonly label: string;
-  /** What the field wants, in words, for the message when it gets something else. */
-  readonly wants: string;
-  readonly accepts: (value: unknown) => boolean;
-  /** False where the case cannot do without it. */
-  readonly clearable: boolean;
-}
-
-export interface SectionField {
-  readonly kind: 'section';
-  readonly label: string;
-  readonly fields: ReadonlyMap<string, EditableField>;
-  /** Pairs such as medial and lateral only make sense whole. */
-  readonly whole: boolean;
-}
-
-export type EditableField = ValueField | SectionField;
-
-const value = (label: string, wants: string, accepts: (v: unknown) => boolean): ValueField => ({
-  kind: 'value',
-  label,
-  wants,
-  accepts,
-  clearable: true,
-});
-const needed = (field: ValueField): ValueField => ({ ...field, clearable: false });
-const section = (label: string, fields: Readonly<Record<string, EditableField>>, whole = false): SectionField => ({
-  kind: 'section',
-  label,
-  fields: new Map(Object.entries(fields)),
-  whole,
-});
-
-const text = (label: string, most = 200) =>
-  value(label, `one to ${most} characters`, (v) => typeof v === 'string' && v !== '' && v.length <= most);
-const line = (label: string) =>
-  value(label, 'one to 200 characters', (v) => typeof v === 'string' && v.trim() !== '' && v.length <= 200);
-const number = (label: string, least: number, most: number, unit: string) =>
-  value(
-    label,
-    `a number from ${least} to ${most} ${unit}`,
-    (v) => typeof v === 'number' && Number.isFinite(v) && v >= least && v <= most,
-  );
-const oneOf = (label: string, words: readonly string[]) =>
-  value(label, `one of ${words.join(', ')}`, (v) => typeof v === 'string' && words.includes(v));
-const date = (label: string) => value(label, 'a date such as 1956-03-31', (v) => typeof v === 'string' && isDate(v));
-
-function isDate(v: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(v)) return false;
-  const day = new Date(`${v}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(v);
-}
 
 const opening = (label: string) =>
   section(
@@ -153,6 +113,7 @@ export const EDITABLE_FIELDS: SectionField = section('Case', {
     targetAlignment: oneOf('Target alignment', ['neutral', 'constitutional']),
     targetSlopeDeg: number('Target slope', -10, 20, 'deg'),
   }),
+  workUp: WORK_UP_FIELDS,
 });
 
 /** Steps of a JSON Pointer (RFC 6901), or null where it is none. */

@@ -1,6 +1,7 @@
 import { type Cannot, cannot, type Outcome, ok } from '../measure/outcome.ts';
 import type { CaseFile } from './case.ts';
-import { type EditableField, editableField, pointerSteps } from './editable-fields.ts';
+import { editableField, pointerSteps } from './editable-fields.ts';
+import type { EditableField } from './field-kinds.ts';
 
 type Fields = Readonly<Record<string, unknown>>;
 

@@ -5,21 +5,26 @@ import type { HostFactorId } from '../host/optimise.ts';
 /** Absent or `unknown` = not asked or not known; never read as `no`. */
 export type Known = 'yes' | 'no' | 'unknown';
 
+export const OPERATION_KINDS = [
+  'first-replacement',
+  'revision',
+  'debridement',
+  'manipulation',
+  'fracture-fixation',
+  'osteotomy',
+  'ligament',
+  'arthroscopy',
+  'other',
+] as const;
+
+export type OperationKind = (typeof OPERATION_KINDS)[number];
+
 /** An operation on this knee. */
 export interface Operation {
   readonly id: string;
   /** `YYYY-MM-DD`, `YYYY-MM` or `YYYY`, as far as it is known. */
   readonly on?: string;
-  readonly kind:
-    | 'first-replacement'
-    | 'revision'
-    | 'debridement'
-    | 'manipulation'
-    | 'fracture-fixation'
-    | 'osteotomy'
-    | 'ligament'
-    | 'arthroscopy'
-    | 'other';
+  readonly kind: OperationKind;
   readonly note?: string;
 }
 
@@ -36,19 +41,28 @@ export const HARD_FEATURES = [
 
 export type HardFeature = (typeof HARD_FEATURES)[number]['id'];
 
+export const PART_KINDS = [
+  'femoral-component',
+  'tray',
+  'insert',
+  'patellar-button',
+  'femoral-stem',
+  'tibial-stem',
+  'augment',
+  'other',
+] as const;
+
+export type PartKind = (typeof PART_KINDS)[number];
+
+export const FIXATIONS = ['cemented', 'uncemented', 'hybrid', 'unknown'] as const;
+
+export type Fixation = (typeof FIXATIONS)[number];
+
 /** One implanted part. */
 export interface ImplantedPart {
   readonly id: string;
-  readonly part:
-    | 'femoral-component'
-    | 'tray'
-    | 'insert'
-    | 'patellar-button'
-    | 'femoral-stem'
-    | 'tibial-stem'
-    | 'augment'
-    | 'other';
-  readonly fixation?: 'cemented' | 'uncemented' | 'hybrid' | 'unknown';
+  readonly part: PartKind;
+  readonly fixation?: Fixation;
   readonly reference?: string;
   readonly lot?: string;
   readonly serial?: string;
@@ -99,12 +113,16 @@ export const DRUG_ITEMS = [
 
 export type DrugId = (typeof DRUG_ITEMS)[number]['id'];
 
+export const PAIN_COURSES = ['never-free', 'free-then-gradual', 'free-then-sudden', 'none', 'unknown'] as const;
+
+export type PainCourse = (typeof PAIN_COURSES)[number];
+
 export interface History {
   readonly operations?: readonly Operation[];
   readonly parts?: readonly ImplantedPart[];
   readonly scars?: readonly Scar[];
   /** Course of pain since the first replacement. */
-  readonly painCourse?: 'never-free' | 'free-then-gradual' | 'free-then-sudden' | 'none' | 'unknown';
+  readonly painCourse?: PainCourse;
   /** Months free of pain after the first replacement. */
   readonly painFreeMonths?: number;
   readonly symptoms?: Readonly<Partial<Record<SymptomId, Known>>>;

@@ -1,17 +1,15 @@
 import { LANDMARKS, type LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
-import Type, { type Static, type TSchema } from 'typebox';
+import Type, { type Static } from 'typebox';
+import { closed, isoDate, maybe, type Plain, type Same, text } from './schema-words.ts';
+import { workUpSchema } from './work-up-schema.ts';
 
 /**
  * JSON Schema (2020-12) of `case.json`, published as cases/case.schema.json. One source for the reader,
  * the published schema and, by `SameAsCaseFile` below, the core's own type.
  */
-const closed = { additionalProperties: false } as const;
-const text = (description?: string) => Type.String({ minLength: 1, ...(description ? { description } : {}) });
 const positive = (description: string) => Type.Number({ exclusiveMinimum: 0, description });
 const notNegative = (description: string) => Type.Number({ minimum: 0, description });
-const isoDate = (description: string) => Type.String({ pattern: '^\\d{4}-\\d{2}-\\d{2}$', description });
-const maybe = <S extends TSchema>(schema: S) => Type.Optional(schema);
 
 const pair = (description: string) =>
   Type.Unsafe<[number, number]>({
@@ -249,6 +247,7 @@ export const caseSchema = Type.Object(
     examination: maybe(examination),
     bone: maybe(bone),
     settings: maybe(settings),
+    workUp: maybe(workUpSchema),
     catalogue: maybe(text('Id of the catalogue; absent = none chosen, then no construct is proposed.')),
     invented: maybe(Type.Boolean({ description: 'True for invented demonstration cases.' })),
     note: maybe(Type.String()),
@@ -266,15 +265,6 @@ export const caseSchemaDocument = (): object => ({
   $id: 'urn:gapline:case:1.0',
   ...JSON.parse(JSON.stringify(caseSchema)),
 });
-
-type Plain<T> = T extends readonly [infer A, infer B]
-  ? [Plain<A>, Plain<B>]
-  : T extends readonly (infer E)[]
-    ? Plain<E>[]
-    : T extends object
-      ? { -readonly [K in keyof T]: Plain<T[K]> }
-      : T;
-type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;
 
 /** Does not compile when schema and core type drift apart (`$schema` is the file's own, not the case's). */
 export const SAME_AS_CASE_FILE: Same<Plain<Omit<Static<typeof caseSchema>, '$schema'>>, Plain<CaseFile>> = true;

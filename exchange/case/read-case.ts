@@ -4,7 +4,13 @@ import { Ajv2020, type ErrorObject } from 'ajv/dist/2020.js';
 import { CASE_VERSION, caseSchemaDocument } from './case-schema.ts';
 import { faultInWords } from './fault-in-words.ts';
 
-const validate = new Ajv2020({ allErrors: true, verbose: true, strict: true }).compile<CaseFile>(caseSchemaDocument());
+const validate = new Ajv2020({
+  allErrors: true,
+  verbose: true,
+  strict: true,
+  // A result is a number or a word, as it was entered.
+  allowUnionTypes: true,
+}).compile<CaseFile>(caseSchemaDocument());
 
 /** A case file is text of some ten kilobytes; more than this is another kind of file. */
 const LARGEST_CHARACTERS = 20_000_000;
