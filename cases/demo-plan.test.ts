@@ -1,0 +1,38 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { makePlan } from '@gapline/core/plan/make-plan.ts';
+import { demoCase } from '@gapline/phantoms/src/demo-case.ts';
+import { afterAll, describe, expect, test } from 'vitest';
+
+const dir = mkdtempSync(join(tmpdir(), 'gapline-demo-'));
+afterAll(() => rmSync(dir, { recursive: true, force: true }));
+
+const { caseFile } = demoCase(dir, { resolution: 0.1 });
+const catalogue = JSON.parse(readFileSync(join(import.meta.dirname, '../catalogues/demo.json'), 'utf8'));
+const truth = JSON.parse(readFileSync(join(dir, 'truth.json'), 'utf8'));
+const plan = makePlan(caseFile, catalogue);
+const { femoral } = plan.jointLine;
+
+describe('the demonstration case, planned from films that a person marked', () => {
+  test('the joint line is found raised, and the interval holds the true shift', () => {
+    if (!femoral.ok) throw new Error(femoral.reason.message);
+    const { shiftMm, sdMm } = femoral.value;
+    expect(Math.abs(shiftMm - truth.legs.right.jointLine.femoralShiftMm)).toBeLessThan(1.96 * sdMm);
+    expect(shiftMm).toBeGreaterThan(4);
+  });
+
+  test('a construct brings it down with distal augments and builds the tibia up medially', () => {
+    if (plan.construct.kind !== 'solved') throw new Error(plan.construct.kind);
+    const { best } = plan.construct.answer;
+    expect(best.construct.distalAugments.medial).not.toBeNull();
+    expect(best.construct.distalAugments.lateral).not.toBeNull();
+    expect(best.construct.tibialAugments.medial).not.toBeNull();
+    expect(best.construct.tibialAugments.lateral).toBeNull();
+  });
+
+  test('nothing in the case is refused or in conflict', () => {
+    expect(plan.conflicts).toEqual([]);
+    expect(plan.bone.ok).toBe(true);
+  });
+});
