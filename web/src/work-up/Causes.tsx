@@ -171,9 +171,8 @@ function Bearing({
 
 function StrengthPick({ cause, item }: { readonly cause: CauseId; readonly item: BearingItem }) {
   const own = useSlot<Strength>(`/workUp/strengths/${item.id}/${cause}`);
-  const proposed = (EVIDENCE.find((e) => e.id === item.id)?.bears as Readonly<Partial<Record<CauseId, Strength>>>)[
-    cause
-  ];
+  const bears: Readonly<Partial<Record<CauseId, Strength>>> = EVIDENCE.find((e) => e.id === item.id)?.bears ?? {};
+  const proposed = bears[cause];
   return (
     <select
       className="strength"

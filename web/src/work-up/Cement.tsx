@@ -72,32 +72,34 @@ function Mix({ slot, cement }: { readonly slot: Slot<Cement>; readonly cement: C
         <Pick label="Use" none={null} options={USES} slot={fieldOf(slot, 'use')} />
         <NumberLine label="Batches of 40 g" slot={fieldOf(slot, 'batches')} />
       </div>
-      {cement.drugs.map((drug, i) => {
-        const one: Slot<CementDrug> = {
-          value: drug,
-          set: (next, how) => (next === undefined ? null : put(i, next, how)),
-        };
-        return (
-          <div className="row is-drug" key={`drug-${i + 1}`}>
-            <Pick label="Drug" none={null} options={AGENTS} slot={fieldOf(one, 'agent')} />
-            <NumberLine label="In each batch" unit="g" slot={fieldOf(one, 'gramsPerBatch')} />
-            <Pick
-              label="Weighed"
-              none={null}
-              options={SALT_PER_BASE[drug.agent] === undefined ? WEIGHED.slice(0, 1) : WEIGHED}
-              slot={fieldOf(one, 'weighedAs')}
-            />
-            <button
-              type="button"
-              className="remove"
-              onClick={() => slot.set({ ...cement, drugs: cement.drugs.filter((_, k) => k !== i) })}
-            >
-              <span aria-hidden="true">×</span>
-              <span className="unseen">Take away {drug.agent}</span>
-            </button>
-          </div>
-        );
-      })}
+      {cement.drugs
+        .map((drug, place) => ({ drug, place }))
+        .map(({ drug, place }) => {
+          const one: Slot<CementDrug> = {
+            value: drug,
+            set: (next, how) => (next === undefined ? null : put(place, next, how)),
+          };
+          return (
+            <div className="row is-drug" key={place}>
+              <Pick label="Drug" none={null} options={AGENTS} slot={fieldOf(one, 'agent')} />
+              <NumberLine label="In each batch" unit="g" slot={fieldOf(one, 'gramsPerBatch')} />
+              <Pick
+                label="Weighed"
+                none={null}
+                options={SALT_PER_BASE[drug.agent] === undefined ? WEIGHED.slice(0, 1) : WEIGHED}
+                slot={fieldOf(one, 'weighedAs')}
+              />
+              <button
+                type="button"
+                className="remove"
+                onClick={() => slot.set({ ...cement, drugs: cement.drugs.filter((_, k) => k !== place) })}
+              >
+                <span aria-hidden="true">×</span>
+                <span className="unseen">Take away {drug.agent}</span>
+              </button>
+            </div>
+          );
+        })}
       <div className="buttons">
         <button
           type="button"

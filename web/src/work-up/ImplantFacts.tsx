@@ -29,7 +29,10 @@ export function ImplantFacts() {
   const [said, setSaid] = useState<string | null>(null);
   const all = list.value ?? [];
   const takeLabel = (label: LabelRead): void => {
-    if (all.some((p) => sameLabel(p, label))) return setSaid('This label is in the list already.');
+    if (all.some((p) => sameLabel(p, label))) {
+      setSaid('This label is in the list already.');
+      return;
+    }
     const { device, lot, serial, expires } = label;
     const part: ImplantedPart = {
       id: newId(),

@@ -146,19 +146,21 @@ function CultureRow({ number, slot }: { readonly number: number; readonly slot: 
         <Remove what={`sample ${number}`} onRemove={() => slot.set(undefined)} />
       </div>
       {sample.from === 'sonication' && <NumberLine label="Colonies" unit="CFU/mL" slot={fieldOf(slot, 'cfuPerMl')} />}
-      {list.map((organism, i) => {
-        const one: Slot<Organism> = {
-          value: organism,
-          set: (next, how) => organisms.set(next === undefined ? list : list.with(i, next), how),
-        };
-        return (
-          <div className="row is-organism" key={`organism-${i + 1}`}>
-            <TextLine label="Organism" slot={fieldOf(one, 'name')} />
-            <Pick label="Judged" none={null} options={KINDS} slot={fieldOf(one, 'kind')} />
-            <Remove what={`organism ${organism.name}`} onRemove={() => put(i, undefined)} />
-          </div>
-        );
-      })}
+      {list
+        .map((organism, place) => ({ organism, place }))
+        .map(({ organism, place }) => {
+          const one: Slot<Organism> = {
+            value: organism,
+            set: (next, how) => organisms.set(next === undefined ? list : list.with(place, next), how),
+          };
+          return (
+            <div className="row is-organism" key={place}>
+              <TextLine label="Organism" slot={fieldOf(one, 'name')} />
+              <Pick label="Judged" none={null} options={KINDS} slot={fieldOf(one, 'kind')} />
+              <Remove what={`organism ${organism.name}`} onRemove={() => put(place, undefined)} />
+            </div>
+          );
+        })}
       {sample.growth === 'growth' && (
         <button
           type="button"

@@ -87,7 +87,7 @@ function ResultRow({ slot }: { readonly slot: Slot<LabResult> }) {
         )}
       </td>
       <td>
-        <TextLine label={`Value of ${name}`} quiet slot={valueOf(slot)} fault={at === 'value' ? words : null} />
+        <TextLine label={`Value of ${name}`} quiet slot={valueLine(slot)} fault={at === 'value' ? words : null} />
         {reading?.conversion && <small className="said-line">= {reading.conversion.split(' = ').at(-1)}</small>}
         {warning && <small className="caution-line">{warning.message}</small>}
       </td>
@@ -108,7 +108,7 @@ function ResultRow({ slot }: { readonly slot: Slot<LabResult> }) {
 }
 
 /** The value as one text with its comparator; a unit typed with it goes where it belongs. */
-function valueOf(slot: Slot<LabResult>): Slot<string> {
+function valueLine(slot: Slot<LabResult>): Slot<string> {
   const result = slot.value;
   return {
     value: result && resultText(result),
@@ -136,7 +136,10 @@ function AddResult({ list }: { readonly list: Slot<readonly LabResult[]> }) {
   };
   const add = (event: FormEvent): void => {
     event.preventDefault();
-    if (test === '' || value.trim() === '') return setFault('Choose a test and give its value.');
+    if (test === '' || value.trim() === '') {
+      setFault('Choose a test and give its value.');
+      return;
+    }
     const result: LabResult = {
       id: newId(),
       analyte: test,

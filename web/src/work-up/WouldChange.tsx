@@ -20,14 +20,15 @@ export function WouldChange() {
     <section className={`block${stale ? ' is-stale' : ''}`} aria-labelledby="change-title">
       <h2 id="change-title">What would change this</h2>
       <p className="sentence">{sentenceOf(next)}</p>
-      <div className="buttons" role="group" aria-label="Tests to count on">
+      <fieldset className="buttons plain">
+        <legend className="unseen">Tests to count on</legend>
         <button type="button" aria-pressed={horizon === 'before'} onClick={() => setHorizon('before')}>
           Before operation
         </button>
         <button type="button" aria-pressed={horizon === 'all'} onClick={() => setHorizon('all')}>
           With cultures and histology at operation
         </button>
-      </div>
+      </fieldset>
       <details className="fold">
         <summary>
           <h3>Test by test</h3>

@@ -40,12 +40,10 @@ function TypedLine<T>({ slot, read, show, wants, numeric = false, ...line }: Typ
   const give = (typed: string, how: 'draft' | 'take'): void => {
     const trimmed = typed.trim();
     const value = trimmed === '' ? undefined : read(trimmed);
-    if (trimmed === '' || value !== undefined) {
-      setSaid(slot.set(value, how));
-      return;
-    }
-    session.dropDraft();
-    setSaid(how === 'take' ? `${line.label} wants ${wants}.` : null);
+    const refused = trimmed !== '' && value === undefined ? `${line.label} wants ${wants}.` : slot.set(value, how);
+    // Half a number or half a day is no fault yet: it is told once the line is left.
+    if (refused !== null) session.dropDraft();
+    setSaid(how === 'take' ? refused : null);
   };
   const putBack = (): void => {
     typing.current = false;
