@@ -7,15 +7,17 @@ import {
 } from '@gapline/core/failure/evidence-table.ts';
 import type { NamedCause } from '@gapline/core/failure/gate.ts';
 import type { BearingItem, Looked, WeighedCause } from '@gapline/core/failure/weigh-evidence.ts';
+import type { ReadEvidence } from '@gapline/core/work-up/read-work-up.ts';
 import { useState } from 'react';
 import { Fold, TextLine } from './inputs.tsx';
 import { useReading, useRecord } from './reading.tsx';
 import { type Slot, useSlot } from './slot.ts';
 import { Three } from './Tri.tsx';
 
-const FROM_WORDS = {
+const FROM_WORDS: Readonly<Record<ReadEvidence['from'], string>> = {
   'by-hand': 'by hand',
   films: 'from the films',
+  'lucent-lines': 'from the lucent lines',
   history: 'from the history',
   infection: 'from infection',
   nowhere: '',

@@ -49,6 +49,7 @@ export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
         <Notices />
         <main className="work-up-body">
           <div className="facts">
+            <h2 className="unseen">What is known</h2>
             <p className="keys-line">
               On a line: <kbd>Y</kbd> <kbd>N</kbd> <kbd>U</kbd> answer and go on. <kbd>↑</kbd> <kbd>↓</kbd> move.
               Nothing is mandatory.

@@ -33,8 +33,20 @@ export function sentenceOf(next: NextTests): string {
   const moves = movesOf(first);
   if (moves.length === 0)
     return `No single test ${when} changes a class by itself; ${lower(first.label)} could together with others.`;
-  const told = moves.map((m) => `${endsOf(m.results)} makes ${definitionName(m.definition)} "${m.to.toLowerCase()}"`);
-  return `${first.label}: ${told.join('; ')}.`;
+  const told = effectsByResults(moves).map(
+    ([results, to]) => `If ${results}: ${to.map((m) => `${definitionName(m.definition)} ${lower(m.to)}`).join(', ')}.`,
+  );
+  return `${first.label}. ${told.join(' ')}`;
+}
+
+/** Moves that the same results bring about, told once. */
+function effectsByResults(moves: readonly Move[]): readonly (readonly [string, readonly Move[]])[] {
+  const groups = new Map<string, Move[]>();
+  for (const move of moves) {
+    const results = endsOf(move.results);
+    groups.set(results, [...(groups.get(results) ?? []), move]);
+  }
+  return [...groups];
 }
 
 /** Two results or more in a row are told by their ends. */
