@@ -54,7 +54,7 @@ export function openPlanning(
     if (shown.catalogue !== asked) {
       asked = shown.catalogue;
       void nextCatalogue(asked, fetchCatalogue).then(compute);
-    } else if (JSON.stringify(shown) !== JSON.stringify(store.getState().of)) compute(store.getState().catalogue);
+    } else if (forPlan(shown) !== forPlan(store.getState().of)) compute(store.getState().catalogue);
   };
   const unsubscribe = session.store.subscribe(() => {
     frame ||= requestAnimationFrame(onFrame);
@@ -66,6 +66,12 @@ export function openPlanning(
       cancelAnimationFrame(frame);
     },
   };
+}
+
+/** All of a case that a plan is made from; the work-up is read beside it and is no part of it. */
+function forPlan(file: CaseFile): string {
+  const { workUp: _, ...rest } = file;
+  return JSON.stringify(rest);
 }
 
 /** Without its catalogue a case can still be planned, but for the construct. */

@@ -1,7 +1,8 @@
+import { readiness } from '@gapline/core/work-up/readiness.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { Remove } from './HistoryFacts.tsx';
 import { DayLine, Fold, Pick, TextLine } from './inputs.tsx';
-import { today } from './reading.tsx';
+import { today, useReading, useRecord } from './reading.tsx';
 import { addTo, fieldOf, itemOf, newId, useSlot } from './slot.ts';
 
 type Span = NonNullable<WorkUp['timeline']>[number];
@@ -34,6 +35,38 @@ export function BetweenStages() {
       <button type="button" onClick={() => addTo(list, { id: newId(), from: today(), kind: 'antibiotic', text: '' })}>
         Add entry
       </button>
+      <ReadinessFacts />
     </Fold>
+  );
+}
+
+/** Between two stages: facts counted from the last operation. No cut-off is pretended where none is proven. */
+function ReadinessFacts() {
+  const { series } = useReading().infection.observed;
+  const read = readiness(useRecord(), series, today());
+  return (
+    <>
+      {read.faults.map((f) => (
+        <p key={`${f.field} ${f.message}`} className="field-fault">
+          {f.message} {f.mend}
+        </p>
+      ))}
+      {read.stageOn !== null && (
+        <div className="readiness">
+          <h4>Ready for the next stage? Facts since {read.stageOn}</h4>
+          <p className="said-line">{read.remark}</p>
+          <ul className="test-list">
+            {read.facts.map((f) => (
+              <li key={f.id}>
+                {f.label}: <strong>{f.text ?? 'not known'}</strong>{' '}
+                <small>
+                  {f.remark} {f.source}
+                </small>
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </>
   );
 }

@@ -1,5 +1,6 @@
 import { NumberField, PairField } from '../parts/fields.tsx';
 import { Fold, NumberLine, TextLine } from './inputs.tsx';
+import { useReading } from './reading.tsx';
 import { useSlot } from './slot.ts';
 import { Tri } from './Tri.tsx';
 
@@ -7,6 +8,7 @@ const AT = '/workUp/history/examination';
 
 /** Motion, lag, laxity, tenderness, pulses, skin. Openings at 0 and 90 degrees are those of the plan. */
 export function ExaminationFacts() {
+  const { stiffness } = useReading();
   return (
     <Fold title="Examination">
       <div className="pairs">
@@ -21,6 +23,11 @@ export function ExaminationFacts() {
         <PairField label="Opening at 90°" field="/examination/openingFlexionMm" />
         <NumberField label="Recurvatum" field="/examination/recurvatumDeg" unit="°" />
       </div>
+      {stiffness && (
+        <p className="said-line">
+          Stiffness: <strong>{`${stiffness.atLeast ? 'at least ' : ''}${stiffness.grade}`}</strong>
+        </p>
+      )}
       <TextLine label="Tender where" slot={useSlot(`${AT}/tenderness`)} />
       <div className="tri-list">
         <Tri label="Foot pulses felt" at={`${AT}/footPulses`} />

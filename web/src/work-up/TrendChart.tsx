@@ -1,6 +1,5 @@
-import { dayNumber } from '@gapline/core/laboratory/day.ts';
-import type { LabReading } from '@gapline/core/laboratory/lab-result.ts';
-import { useReading, useRecord } from './reading.tsx';
+import { type TrendPoint, trendOf } from '@gapline/core/work-up/trend.ts';
+import { today, useReading, useRecord } from './reading.tsx';
 import { type Tick, timeTicks, upperEnd } from './trend-scale.ts';
 
 const [WIDTH, HEIGHT, LEFT, RIGHT, TOP, BOTTOM] = [560, 190, 42, 42, 26, 26];
@@ -13,20 +12,12 @@ interface Point {
 
 /** CRP and ESR over time, with operations and antibiotics marked. Drawn only from dated values without fault. */
 export function TrendChart() {
-  const { readings } = useReading().infection.observed.series;
+  const { series } = useReading().infection.observed;
   const record = useRecord();
-  const crp = pointsOf(readings.get('crp') ?? []);
-  const esr = pointsOf(readings.get('esr') ?? []);
+  const trend = trendOf(record, series, today());
+  const crp = pointsOf(trend.crp, 'mg/L');
+  const esr = pointsOf(trend.esr, 'mm/h');
   if (crp.length + esr.length < 2) return null;
-  const spans = (record.timeline ?? []).flatMap((t) => {
-    const from = dayNumber(t.from);
-    const to = t.to === undefined ? null : dayNumber(t.to);
-    return from === null ? [] : [{ ...t, from, to }];
-  });
-  const operations = (record.history?.operations ?? []).flatMap((o) => {
-    const day = o.on === undefined ? null : dayNumber(o.on);
-    return day === null ? [] : [{ id: o.id, day, text: o.kind.replaceAll('-', ' ') }];
-  });
   const days = [...crp, ...esr].map((p) => p.day);
   const [first, last] = [Math.min(...days), Math.max(...days)];
   const margin = Math.max(7, (last - first) * 0.06);
@@ -43,8 +34,8 @@ export function TrendChart() {
         <span className="is-antibiotic">antibiotics</span> <span className="is-operation">operation</span>
       </figcaption>
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={chartInWords(crp, esr)}>
-        {spans
-          .filter((s) => s.kind === 'antibiotic' && s.from <= end && (s.to ?? end) >= begin)
+        {trend.antibiotics
+          .filter((s) => s.from <= end && (s.to ?? end) >= begin)
           .map((s) => (
             <g key={s.id} className="trend-span">
               <rect
@@ -56,10 +47,7 @@ export function TrendChart() {
               <title>{s.text}</title>
             </g>
           ))}
-        {[
-          ...operations,
-          ...spans.filter((s) => s.kind === 'operation').map((s) => ({ id: s.id, day: s.from, text: s.text })),
-        ]
+        {trend.operations
           .filter((o) => within(o.day))
           .map((o) => (
             <g key={o.id} className="trend-operation">
@@ -109,18 +97,13 @@ export function TrendChart() {
           </>
         )}
       </svg>
+      {trend.undated > 0 && <p className="said-line">{trend.undated} without a day: not on the chart.</p>}
     </figure>
   );
 }
 
-function pointsOf(readings: readonly LabReading[]): readonly Point[] {
-  return readings.flatMap((r) => {
-    const day = r.takenOn === null ? null : dayNumber(r.takenOn);
-    if (day === null || r.of.kind !== 'number') return [];
-    const { value, comparator } = r.of;
-    return [{ day, value, text: `${comparator ?? ''}${value} ${r.unit}, ${r.takenOn}` }];
-  });
-}
+const pointsOf = (points: readonly TrendPoint[], unit: string): readonly Point[] =>
+  points.map(({ day, value, comparator, on }) => ({ day, value, text: `${comparator ?? ''}${value} ${unit}, ${on}` }));
 
 const lineOf = (points: readonly Point[], x: (day: number) => number, y: (value: number) => number): string =>
   points.map((p, i) => `${i === 0 ? 'M' : 'L'}${x(p.day).toFixed(1)} ${y(p.value).toFixed(1)}`).join('');

@@ -1,11 +1,11 @@
-import type { MeasuredEvidence } from '@gapline/core/failure/evidence-from-measurements.ts';
+import { surroundingsOf } from '@gapline/core/plan/surroundings.ts';
 import { readWorkUp, type WorkUpReading } from '@gapline/core/work-up/read-work-up.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { createContext, type ReactNode, useContext, useMemo } from 'react';
+import { usePlanning, useSession } from '../case/desk.tsx';
 import { useSlot } from './slot.ts';
 
 const EMPTY: WorkUp = {};
-const NOTHING_MEASURED: readonly MeasuredEvidence[] = [];
 
 /** The calendar day on this machine's clock, YYYY-MM-DD. */
 export function today(): string {
@@ -20,7 +20,16 @@ export const useRecord = (): WorkUp => useSlot<WorkUp>('/workUp').value ?? EMPTY
 /** The work-up read anew at every change, a keystroke included. */
 export function useFreshReading(): WorkUpReading {
   const record = useRecord();
-  return useMemo(() => readWorkUp(record, { today: today(), measured: NOTHING_MEASURED }), [record]);
+  const plan = usePlanning((s) => s.plan);
+  const planned = usePlanning((s) => s.of);
+  const examination = useSession((s) => s.shown.examination);
+  const bone = useSession((s) => s.shown.bone);
+  // The films are read again only with a new plan, not at every keystroke in the work-up.
+  const around = useMemo(() => {
+    const { examination: _e, bone: _b, ...rest } = planned;
+    return surroundingsOf({ ...rest, ...(examination && { examination }), ...(bone && { bone }) }, plan, today());
+  }, [planned, plan, examination, bone]);
+  return useMemo(() => readWorkUp(record, around), [record, around]);
 }
 
 const ReadingContext = createContext<WorkUpReading | null>(null);
