@@ -125,25 +125,18 @@ function cutTibia(mesh: Mesh, at: Motion, r: Replacement): Mesh {
   return movedMesh(cut, at);
 }
 
+/** What an old osteotomy left in the upper tibia, below the keel: two screws from lateral, or a staple over the lateral cortex. */
 function hardware(r: Replacement): Mesh[] {
   if (r.hardware === 'screws')
-    return [-52, -66].map((z) =>
-      rod(
-        [
-          [34, 6, z],
-          [30, 6, z],
-          [29.9, 6, z],
-          [-24, 4, z - 3],
-        ],
-        [4, 4, 2.2, 2.2],
-        16,
-      ),
-    );
+    return [-66, -78].map((z) => {
+      const line: Point3[] = [26, 23, 22.9, -15].map((x, i) => [x, 8, i === 3 ? z - 2 : z]);
+      return rod(line, [4, 4, 2.2, 2.2], 16);
+    });
   if (r.hardware === 'staple')
     return [
-      block([8, 10, -44], [36, 14, -41]),
-      block([8, 10, -47], [11, 14, -44]),
-      block([33, 10, -70], [36, 14, -44]),
+      block([26, 10, -78], [29, 14, -58]),
+      block([10, 10, -61], [26, 14, -58]),
+      block([10, 10, -78], [26, 14, -75]),
     ];
   return [];
 }
