@@ -115,7 +115,7 @@ describe('The work-up page', () => {
   test('a history is filled by keyboard alone: operation, symptoms by Y, N, U, pulses by arrows', async () => {
     await page.getByRole('button', { name: 'Add operation' }).focus();
     await page.keyboard.press('Enter');
-    await page.getByLabel('Day, month or year').fill('2019-05');
+    await page.getByLabel('Day or year').fill('2019-05');
     await page.keyboard.press('Enter');
     const first = page.getByRole('radiogroup', { name: 'Start-up pain' });
     await first.getByRole('radio', { name: 'not known' }).focus();
@@ -167,7 +167,7 @@ describe('The work-up page', () => {
     await add('crp', '25', 'mmol/L');
     const unit = page.getByLabel('Unit of C-reactive protein');
     await expect.poll(() => unit.getAttribute('aria-invalid')).toBe('true');
-    await page.locator('.field-fault', { hasText: 'no unit of C-reactive protein' }).waitFor();
+    await page.locator('.fault-row', { hasText: 'no unit of C-reactive protein' }).waitFor();
     await unit.fill('mg/L');
     await unit.press('Enter');
     await expect.poll(() => unit.getAttribute('aria-invalid')).toBe('false');
@@ -262,6 +262,14 @@ describe('The work-up page', () => {
     expect(answer.headers()['content-type']).toContain('application/pdf');
     await page.getByRole('link', { name: 'Save letter' }).waitFor();
     await (await opened).close();
+  });
+
+  test('the switch leads to the films and back, with nothing lost', async () => {
+    await page.getByRole('link', { name: 'Films and plan' }).click();
+    await page.locator('.work-up-line', { hasText: 'Ready' }).waitFor();
+    await page.locator('.film-pixels').first().waitFor();
+    await page.getByRole('link', { name: 'Work-up', exact: true }).click();
+    await page.locator('.gate-bar.is-ready').waitFor();
   });
 
   test('a reload keeps all of it, and undo still takes back the last change', async () => {

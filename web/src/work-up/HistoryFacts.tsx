@@ -34,7 +34,7 @@ export function OperationFacts() {
         const slot = itemOf(list, one.id);
         return (
           <div className="row is-operation" key={one.id}>
-            <DayLine label="Day, month or year" quiet={i > 0} slot={fieldOf(slot, 'on')} fault={dayFault(one.on)} />
+            <DayLine label="Day or year" quiet={i > 0} slot={fieldOf(slot, 'on')} fault={dayFault(one.on)} />
             <Pick label="Operation" quiet={i > 0} none={null} options={KINDS} slot={fieldOf(slot, 'kind')} />
             <TextLine label="Note" quiet={i > 0} slot={fieldOf(slot, 'note')} />
             <Remove what={`operation ${i + 1}`} onRemove={() => slot.set(undefined)} />

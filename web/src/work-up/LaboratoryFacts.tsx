@@ -68,42 +68,52 @@ function ResultRow({ slot }: { readonly slot: Slot<LabResult> }) {
   const name = analyte(result.analyte).label;
   const warning = series.warnings.find((w) => w.field?.includes(`[${result.id}]`) && w.code !== 'no-date');
   return (
-    <tr className={fault ? 'is-at-fault' : undefined}>
-      <td>
-        <DayLine
-          label={`Day of ${name}`}
-          quiet
-          slot={fieldOf(slot, 'takenOn')}
-          fault={at === 'takenOn' ? words : null}
-        />
-      </td>
-      <td>
-        <Pick label="Test" quiet none={null} options={ANALYTE_OPTIONS} slot={fieldOf(slot, 'analyte')} />
-        {result.analyte === 'alpha-defensin' && (
-          <Pick label="Method" quiet none="method not known" options={METHODS} slot={fieldOf(slot, 'method')} />
-        )}
-        {(result.sample !== undefined || fault?.code === 'two-values-for-one-sample') && (
-          <TextLine label="Name of the sample" slot={fieldOf(slot, 'sample')} />
-        )}
-      </td>
-      <td>
-        <TextLine label={`Value of ${name}`} quiet slot={valueLine(slot)} fault={at === 'value' ? words : null} />
-        {reading?.conversion && <small className="said-line">= {reading.conversion.split(' = ').at(-1)}</small>}
-        {warning && <small className="caution-line">{warning.message}</small>}
-      </td>
-      <td>
-        <TextLine
-          label={`Unit of ${name}`}
-          quiet
-          list={`units-${result.analyte}`}
-          slot={fieldOf(slot, 'unit')}
-          fault={at === 'unit' ? words : null}
-        />
-      </td>
-      <td>
-        <Remove what={`${name}${result.takenOn ? ` of ${result.takenOn}` : ''}`} onRemove={() => slot.set(undefined)} />
-      </td>
-    </tr>
+    <>
+      <tr className={fault ? 'is-at-fault' : undefined}>
+        <td>
+          <DayLine
+            label={`Day of ${name}`}
+            quiet
+            slot={fieldOf(slot, 'takenOn')}
+            fault={at === 'takenOn' ? words : null}
+          />
+        </td>
+        <td>
+          <Pick label="Test" quiet none={null} options={ANALYTE_OPTIONS} slot={fieldOf(slot, 'analyte')} />
+          {result.analyte === 'alpha-defensin' && (
+            <Pick label="Method" quiet none="method not known" options={METHODS} slot={fieldOf(slot, 'method')} />
+          )}
+          {(result.sample !== undefined || fault?.code === 'two-values-for-one-sample') && (
+            <TextLine label="Name of the sample" slot={fieldOf(slot, 'sample')} />
+          )}
+        </td>
+        <td>
+          <TextLine label={`Value of ${name}`} quiet slot={valueLine(slot)} fault={at === 'value' ? words : null} />
+          {reading?.conversion && <small className="said-line">= {reading.conversion.split(' = ').at(-1)}</small>}
+          {warning && <small className="caution-line">{warning.message}</small>}
+        </td>
+        <td>
+          <TextLine
+            label={`Unit of ${name}`}
+            quiet
+            list={`units-${result.analyte}`}
+            slot={fieldOf(slot, 'unit')}
+            fault={at === 'unit' ? words : null}
+          />
+        </td>
+        <td>
+          <Remove
+            what={`${name}${result.takenOn ? ` of ${result.takenOn}` : ''}`}
+            onRemove={() => slot.set(undefined)}
+          />
+        </td>
+      </tr>
+      {words && (
+        <tr className="fault-row" aria-hidden="true">
+          <td colSpan={5}>{words}</td>
+        </tr>
+      )}
+    </>
   );
 }
 

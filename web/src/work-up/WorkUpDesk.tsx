@@ -30,7 +30,9 @@ import { WouldChange } from './WouldChange.tsx';
 export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
   const file = useSession((s) => s.shown);
   useUndoKeys();
-  useEffect(() => window.scrollTo(0, 0), []);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+  }, []);
   return (
     <ReadingProvider>
       <div className="work-up">
