@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -212,6 +212,25 @@ describe('The work-up page', () => {
     expect(await history()).toMatchObject({
       parts: [{ part: 'femoral-component', lot: 'AB-123', expires: '2030-05-08', from: 'label' }],
     });
+  });
+
+  test('a photograph of a label is read by the reader from this server alone', async () => {
+    const { prepareZXingModule, writeBarcode } = await import('zxing-wasm/writer');
+    const binary = readFileSync(fileURLToPath(import.meta.resolve('zxing-wasm/writer/zxing_writer.wasm')));
+    const wasmBinary = new Uint8Array(binary).buffer;
+    prepareZXingModule({ overrides: { wasmBinary } });
+    const { image } = await writeBarcode('+A123BJC5D6E71G', { format: 'DataMatrix', scale: 6 });
+    const part = await open('Implants in the knee');
+    await part.getByRole('button', { name: 'Camera' }).click();
+    await part.locator('.camera').waitFor();
+    await part.locator('input[type="file"]').setInputFiles({
+      name: 'label.png',
+      mimeType: 'image/png',
+      buffer: Buffer.from(await image!.arrayBuffer()),
+    });
+    await part.locator('.label-facts', { hasText: 'HIBC label, check digit verified' }).waitFor();
+    await part.getByRole('button', { name: 'Take away part 2' }).click();
+    await saved();
   });
 
   test('a scar is drawn with the mouse and moved by the arrow keys', async () => {

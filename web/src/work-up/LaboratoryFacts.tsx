@@ -109,7 +109,7 @@ function ResultRow({ slot }: { readonly slot: Slot<LabResult> }) {
         </td>
       </tr>
       {words && (
-        <tr className="fault-row" aria-hidden="true">
+        <tr className="fault-row">
           <td colSpan={5}>{words}</td>
         </tr>
       )}
