@@ -1,15 +1,15 @@
 import { CARDIAC_EVENTS, CARDIAC_RISK_ITEMS, cardiacRisk } from '@gapline/core/host/cardiac-risk.ts';
 import { CHARLSON_ITEMS, charlson } from '@gapline/core/host/charlson.ts';
-import { bodyMassIndex, DRUG_ITEMS } from '@gapline/core/work-up/history.ts';
+import { bodyMassIndex, DRUG_ITEMS, type History } from '@gapline/core/work-up/history.ts';
 import { useSession } from '../case/desk.tsx';
 import { Fold, NumberLine, TextArea } from './inputs.tsx';
-import { today, useRecord } from './reading.tsx';
+import { today } from './reading.tsx';
 import { useSlot } from './slot.ts';
 import { TriList } from './Tri.tsx';
 import { yearsBetween } from './years.ts';
 
 export function ComorbidityFacts() {
-  const history = useRecord().history ?? {};
+  const history = useSlot<History>('/workUp/history').value ?? {};
   const birth = useSession((s) => s.shown.patient.birthDate);
   const age = birth === undefined ? null : yearsBetween(birth, today());
   const index = charlson(history.charlson ?? {}, age);
@@ -46,7 +46,7 @@ export function ComorbidityFacts() {
 }
 
 export function BodyFacts() {
-  const history = useRecord().history ?? {};
+  const history = useSlot<History>('/workUp/history').value ?? {};
   const asa = useSlot<1 | 2 | 3 | 4 | 5>('/workUp/history/asa');
   const bmi = bodyMassIndex(history.heightCm, history.weightKg);
   return (

@@ -1,7 +1,6 @@
 import { type HostFactor, type HostFactorId, type HostFinding, hostFindings } from '@gapline/core/host/optimise.ts';
-import { bodyMassIndex } from '@gapline/core/work-up/history.ts';
+import { bodyMassIndex, type History } from '@gapline/core/work-up/history.ts';
 import { DayLine, NumberLine } from './inputs.tsx';
-import { useRecord } from './reading.tsx';
 import { useSlot } from './slot.ts';
 
 const BODY_MASS = ['bmi-high', 'bmi-low'] as const;
@@ -9,7 +8,7 @@ const isBodyMass = (id: string): boolean => BODY_MASS.some((b) => b === id);
 
 /** What can be made better before the operation: thresholds against the patient's values. */
 export function HostBlock() {
-  const history = useRecord().history ?? {};
+  const history = useSlot<History>('/workUp/history').value ?? {};
   const bmi = bodyMassIndex(history.heightCm, history.weightKg);
   const values = { ...(bmi === null ? {} : { 'bmi-high': bmi, 'bmi-low': bmi }), ...history.hostValues };
   const findings = hostFindings(values, history.surgeryOn ?? null);

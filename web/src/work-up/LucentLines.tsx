@@ -8,7 +8,6 @@ import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { useSession } from '../case/desk.tsx';
 import { Fold, NumberLine } from './inputs.tsx';
 import { LUCENT_DRAWINGS } from './lucent-zones.ts';
-import { useRecord } from './reading.tsx';
 import { type Slot, useSlot } from './slot.ts';
 import { Three } from './Tri.tsx';
 
@@ -17,7 +16,7 @@ const COMPONENTS = Object.keys(ZONES) as readonly LucentComponent[];
 
 /** Widest lucent line of every zone, on our own drawings of the components, with both published readings. */
 export function LucentLines() {
-  const charts = useRecord().lucentLines ?? {};
+  const charts = useSlot<NonNullable<WorkUp['lucentLines']>>('/workUp/lucentLines').value ?? {};
   const filled = COMPONENTS.filter((c) => charts[c]?.widths.some((w) => w !== null)).length;
   return (
     <Fold title="Lucent lines by zone" said={filled === 0 ? 'not looked for' : `${filled} of 4 charts filled`}>

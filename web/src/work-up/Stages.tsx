@@ -12,17 +12,18 @@ import {
   readRetentionScore,
 } from '@gapline/core/infection/stage/retention-scores.ts';
 import { readStrategies, STAGE_FACTS, STRATEGIES } from '@gapline/core/infection/stage/strategies.ts';
+import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { STATUS_WORDS } from './Definitions.tsx';
 import { Fold } from './inputs.tsx';
-import { useRecord } from './reading.tsx';
 import { StatusShape } from './StatusShape.tsx';
+import { useSlot } from './slot.ts';
 import { TriList } from './Tri.tsx';
 
 const AT = '/workUp/stage';
 
 /** Ways to treat an infected knee, each with its criteria and published results; no ranking. */
 export function Stages() {
-  const stage = useRecord().stage ?? {};
+  const stage = useSlot<NonNullable<WorkUp['stage']>>('/workUp/stage').value ?? {};
   const readings = readStrategies(stage.facts ?? {});
   const host = hostGrade(stage.systemic ?? {}, stage.decisive ?? {});
   const limb = limbGrade(stage.local ?? {});

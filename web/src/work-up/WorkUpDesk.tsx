@@ -28,7 +28,11 @@ import { WouldChange } from './WouldChange.tsx';
 
 /** Why the knee failed, on one page: facts on the left, what they say on the right, the gate at the foot. */
 export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
-  const file = useSession((s) => s.shown);
+  // Field by field, so that a keystroke in the record does not draw the whole page anew.
+  const id = useSession((s) => s.shown.id);
+  const title = useSession((s) => s.shown.title);
+  const invented = useSession((s) => s.shown.invented);
+  const side = useSession((s) => s.shown.side);
   useUndoKeys();
   useEffect(() => {
     window.scrollTo(0, 0);
@@ -41,11 +45,11 @@ export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
             Gapline
           </a>
           <h1>
-            {file.title}
-            {file.invented && <span className="tag">invented</span>}
+            {title}
+            {invented && <span className="tag">invented</span>}
           </h1>
-          <span className="desk-side">{sideWord(file.side)} knee</span>
-          <CaseSwitch id={file.id} on="work-up" />
+          <span className="desk-side">{sideWord(side)} knee</span>
+          <CaseSwitch id={id} on="work-up" />
           <SavingLine />
         </header>
         <Notices />
