@@ -1,5 +1,6 @@
 import type { SolvedConstruct } from '../construct.ts';
-import { type Found, type Kind, Search } from './search.ts';
+import type { Found } from './order.ts';
+import { type Kind, Search } from './search.ts';
 import type { Tables } from './tables.ts';
 import { constructOf, judge } from './to-construct.ts';
 

@@ -1,26 +1,12 @@
 import { CONSTRAINT_LEVELS, type ConstraintLevel, type Insert } from '../../catalogue/catalogue.ts';
-import { levelRank } from '../../constraint/least-constraint.ts';
 import type { Choice } from './choices.ts';
 import { leastOver } from './hinges.ts';
 import { type Joint, jointOf, NEVER, type Node, nodeOf } from './nodes.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
-import { type Settled, settle } from './settle.ts';
+import { type Found, precedes, SAME_COST } from './order.ts';
+import type { PreparedFemur } from './prepare.ts';
+import { settle } from './settle.ts';
 import type { PosteriorChoice, Tables, TibialChoice } from './tables.ts';
 import type { Ties } from './ties.ts';
-
-/** A full choice of parts and where it settles. */
-export interface Found {
-  readonly level: ConstraintLevel;
-  readonly femur: PreparedFemur;
-  readonly tray: PreparedTray;
-  readonly insert: Insert;
-  readonly slopeDeg: number;
-  readonly distal: Choice;
-  readonly posterior: PosteriorChoice;
-  readonly tibial: TibialChoice;
-  readonly settled: Settled;
-  readonly cost: number;
-}
 
 /** Restricts the search to constructs of one kind; what is absent is free. */
 export interface Kind {
@@ -30,38 +16,6 @@ export interface Kind {
   readonly distal?: (choice: Choice) => boolean;
   readonly posterior?: (choice: PosteriorChoice) => boolean;
   readonly blocks?: (choice: Choice) => boolean;
-}
-
-/** Costs closer than this are equal, and the stated order decides. */
-const SAME_COST = 1e-9;
-
-/**
- * Order among equal costs (GAP-20): less constraint, fewer augments, thinner augments, thinner insert, smaller
- * offset, slope nearer the reference, then the catalogue's own order, the medial side first.
- */
-function order(f: Found, referenceSlopeDeg: number): readonly number[] {
-  return [
-    levelRank(f.level),
-    f.distal.augments + f.posterior.augments + f.tibial.blocks.augments,
-    f.distal.thicknessMm + f.posterior.thicknessMm + f.tibial.blocks.thicknessMm,
-    f.insert.labelMm,
-    f.posterior.coupler?.offsetMm ?? 0,
-    Math.abs(f.slopeDeg - referenceSlopeDeg),
-    f.slopeDeg,
-    f.femur.index,
-    f.tray.index,
-    f.distal.medial,
-    f.posterior.medial,
-    f.tibial.blocks.medial,
-  ];
-}
-
-function precedes(a: Found, b: Found, referenceSlopeDeg: number): boolean {
-  if (Math.abs(a.cost - b.cost) > SAME_COST) return a.cost < b.cost;
-  const x = order(a, referenceSlopeDeg);
-  const y = order(b, referenceSlopeDeg);
-  const at = x.findIndex((v, i) => v !== y[i]);
-  return at >= 0 && (x[at] as number) < (y[at] as number);
 }
 
 /** Whether a construct is of this kind. */
@@ -119,7 +73,7 @@ export class Search {
   }
 
   private offer(found: Found): void {
-    if (!this.best || precedes(found, this.best, this.tables.question.state.referenceSlopeDeg)) this.best = found;
+    if (!this.best || precedes(found, this.best, this.tables.question)) this.best = found;
   }
 
   /** The node without what is not of the kind; null where nothing is left, or where it is too dear anyhow. */

@@ -6,7 +6,7 @@ import { effectOfParts } from '../effect.ts';
 import { ledgerOf } from '../ledger.ts';
 import { partsOf } from '../parts-of.ts';
 import type { Prices } from '../price.ts';
-import type { Found } from './search.ts';
+import type { Found } from './order.ts';
 import type { Tables } from './tables.ts';
 
 /** Removes the sign of zero, so that equal plans are equal bytes. */
