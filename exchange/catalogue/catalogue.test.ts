@@ -173,6 +173,14 @@ describe('tables in CSV', () => {
     expect(readCatalogueCsv(tables)).toEqual({ ok: true, value: bare(demo), warnings: [] });
   });
 
+  test('CAT-4 the documentation names every table with its columns', () => {
+    const docs = readFileSync(new URL('../../docs/catalogue.md', import.meta.url), 'utf8');
+    for (const { file, columns } of CSV_TABLES) {
+      const row = docs.split('\n').find((line) => line.startsWith(`| \`${file}\``));
+      expect(row, file).toContain(`\`${columns.map((c) => c.header).join(',')}\``);
+    }
+  });
+
   test('CAT-4 a byte order mark, quotes, empty lines and other line ends do no harm', () => {
     const csv = `\uFEFF${(tables['trays.csv'] ?? '').replaceAll('\n', '\r\n')}\r\n\r\n`;
     expect(readCatalogueCsv({ ...tables, 'trays.csv': csv })).toEqual({ ok: true, value: bare(demo), warnings: [] });
