@@ -1,6 +1,6 @@
 import { ZONES_WANTED, zonesAreDemanded, zonesOfFixation } from '../bone/zones.ts';
-import type { Catalogue, Cone, ConstraintLevel } from '../catalogue/catalogue.ts';
-import { type ChosenStem, chooseStem } from '../stems/choose-stem.ts';
+import type { Cone, ConstraintLevel } from '../catalogue/catalogue.ts';
+import type { ChosenStem } from '../stems/choose-stem.ts';
 import { stemDemands } from '../stems/stem-demand.ts';
 import type { BoneState } from './bone-state.ts';
 import { charge, type Prices } from './price.ts';
@@ -17,6 +17,8 @@ export interface BoneAsked {
   readonly level: ConstraintLevel;
   readonly augments: number;
   readonly offsetCoupler: boolean;
+  /** Stem that the bone would take at this level, null = none passes. */
+  readonly stem: ChosenStem | null;
   /** Cone that fits the size, null = none. */
   readonly cone: Cone | null;
   readonly stemsDemanded: boolean;
@@ -39,15 +41,10 @@ export function zonesShort(count: ReturnType<typeof zonesOfFixation>): number {
  * Null where none does: no stem passes the canal, or no cone for a bone that needs a second zone.
  * Ties: without a stem before with one, without a cone before with one.
  */
-export function cheapestFixation(
-  asked: BoneAsked,
-  knee: { readonly state: BoneState; readonly catalogue: Catalogue },
-  prices: Prices,
-): Fixation | null {
-  const facts = boneFacts(knee.state, asked.bone);
-  const stem = chooseStem({ bone: asked.bone, level: asked.level, ...facts }, knee.catalogue);
+export function cheapestFixation(asked: BoneAsked, state: BoneState, prices: Prices): Fixation | null {
+  const facts = boneFacts(state, asked.bone);
   let best: Fixation | null = null;
-  for (const withStem of [null, stem])
+  for (const withStem of [null, asked.stem])
     for (const withCone of [null, asked.cone]) {
       const call = { augments: asked.augments, offsetCoupler: asked.offsetCoupler, level: asked.level, ...facts };
       if (asked.stemsDemanded && !withStem && stemDemands({ ...call, cone: withCone !== null }).length > 0) continue;

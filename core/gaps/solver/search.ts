@@ -4,7 +4,6 @@ import { leastOver } from './hinges.ts';
 import { type Joint, jointOf, NEVER, type Node, nodeOf } from './nodes.ts';
 import { type Found, precedes, SAME_COST } from './order.ts';
 import type { PreparedFemur } from './prepare.ts';
-import { settle } from './settle.ts';
 import type { PosteriorChoice, Tables, TibialChoice } from './tables.ts';
 import type { Ties } from './ties.ts';
 
@@ -167,17 +166,7 @@ export class Search {
   }): void {
     this.settled++;
     const { ties, distal, posterior, tibial, joint, node } = at;
-    const settled = settle(
-      {
-        j: distal.hinges,
-        q: posterior.hinges,
-        k: tibial.hinges,
-        jLessK: ties.jLessK,
-        qLessK: ties.qLessK,
-        qLessJ: ties.qLessJ,
-      },
-      { j: distal.bottom.from, q: posterior.bottom.from, k: tibial.bottom.from },
-    );
+    const settled = this.tables.settled(distal, posterior, { tibial, ties });
     if (!settled || !this.worth(at.parts + settled.cost)) return;
     const found: Found = {
       level: node.level,

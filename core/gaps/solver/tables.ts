@@ -1,6 +1,7 @@
 import type { ConstraintLevel, Insert, OffsetCoupler } from '../../catalogue/catalogue.ts';
+import { type ChosenStem, chooseStem } from '../../stems/choose-stem.ts';
 import type { BoneState } from '../bone-state.ts';
-import { cheapestFixation, type Fixation } from '../fixation.ts';
+import { boneFacts, cheapestFixation, type Fixation } from '../fixation.ts';
 import { charge, type Prices } from '../price.ts';
 import { overhangMm } from '../seating.ts';
 import type { Bounds } from './bounds.ts';
@@ -8,6 +9,7 @@ import { type Choice, pairs } from './choices.ts';
 import { type Bottom, bottomOf, type HingeSum, type Hinges } from './hinges.ts';
 import { alwaysCharged, leastTied, type Node, nodesOf } from './nodes.ts';
 import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
+import { type Settled, settle } from './settle.ts';
 import { type Ties, tiesOf } from './ties.ts';
 
 export interface Question {
@@ -62,10 +64,12 @@ export class Tables {
   private readonly tibialTable = new Map<string, readonly TibialChoice[]>();
   private readonly blockTable = new Map<string, readonly Choice[]>();
   private readonly fixationTable = new Map<string, Fixations>();
+  private readonly stemTable = new Map<string, ChosenStem | null>();
   private readonly tieTable = new Map<string, Ties | null>();
   private readonly posteriorTable = new Map<string, readonly PosteriorChoice[]>();
   private readonly nodeTable = new Map<string, readonly Node[]>();
   private readonly leastTable = new Map<string, number>();
+  private readonly settledTable = new Map<Choice, Map<PosteriorChoice, Map<TibialChoice, Map<Ties, Settled | null>>>>();
 
   constructor(question: Question) {
     this.question = question;
@@ -139,21 +143,46 @@ export class Tables {
   fixations(part: PreparedFemur | PreparedTray, level: ConstraintLevel): Fixations {
     const bone = 'femur' in part ? 'femur' : 'tibia';
     return remember(this.fixationTable, `${bone}|${part.cone?.ref ?? ''}|${level}`, () => {
-      const { state, prepared, prices, bounds } = this.question;
+      const { state, prices, bounds } = this.question;
+      const stem = this.stem(bone, level);
       const of = (augments: number) =>
         cheapestFixation(
-          { bone, level, augments, offsetCoupler: false, cone: part.cone, ...bounds },
-          { state, catalogue: prepared.catalogue },
+          { bone, level, augments, offsetCoupler: false, stem, cone: part.cone, ...bounds },
+          state,
           prices,
         );
       return { plain: of(0), loaded: of(1) };
     });
   }
 
+  private stem(bone: 'femur' | 'tibia', level: ConstraintLevel): ChosenStem | null {
+    const { state, prepared } = this.question;
+    return remember(this.stemTable, `${bone}|${level}`, () =>
+      chooseStem({ bone, level, ...boneFacts(state, bone) }, prepared.catalogue),
+    );
+  }
+
   ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
     return remember(this.tieTable, `${level}|${slopeDeg}`, () =>
       tiesOf(this.question.state, { level, slopeDeg }, this.question),
     );
+  }
+
+  /** Where three choices settle: kept, because the searches for the next best come by the same ones. */
+  settled(distal: Choice, posterior: PosteriorChoice, rest: { tibial: TibialChoice; ties: Ties }): Settled | null {
+    const { tibial, ties } = rest;
+    const ofDistal = remember(this.settledTable, distal, () => new Map());
+    const ofFemur = remember(ofDistal, posterior, () => new Map());
+    const kept = remember(ofFemur, tibial, () => new Map<Ties, Settled | null>());
+    const known = kept.get(ties);
+    if (known !== undefined) return known;
+    const { jLessK, qLessK, qLessJ } = ties;
+    const made = settle(
+      { j: distal.hinges, q: posterior.hinges, k: tibial.hinges, jLessK, qLessK, qLessJ },
+      { j: distal.bottom.from, q: posterior.bottom.from, k: tibial.bottom.from },
+    );
+    kept.set(ties, made);
+    return made;
   }
 
   /** Lower bound of every construct at a level. */
@@ -177,7 +206,7 @@ export class Tables {
   }
 }
 
-function remember<T>(table: Map<string, T>, key: string, make: () => T): T {
+function remember<K, T>(table: Map<K, T>, key: K, make: () => T): T {
   const known = table.get(key);
   if (known !== undefined) return known;
   const made = make();
