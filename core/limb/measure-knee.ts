@@ -44,14 +44,14 @@ export function otherKnee(evidence: KneeEvidence): KneeEvidence | null {
   const marks = evidence.marks.filter((m) => m.side === side && m.landmark !== 'calibration-ball');
   if (marks.length === 0) return null;
   const replaced = marks.some((m) => m.landmark.startsWith('tray-') || m.landmark.startsWith('femoral-component-'));
-  const { otherKneeCalibrations, implants: _, examination, ...rest } = evidence;
+  const { films, calibrations, otherKneeCalibrations } = evidence;
+  // Implants and posture are stated for the knee to be operated on alone.
   return {
-    ...rest,
     side,
     state: replaced ? 'replaced' : 'native',
-    calibrations: otherKneeCalibrations
-      ? new Map([...evidence.calibrations, ...otherKneeCalibrations])
-      : evidence.calibrations,
+    films,
+    marks: evidence.marks,
+    calibrations: otherKneeCalibrations ? new Map([...calibrations, ...otherKneeCalibrations]) : calibrations,
   };
 }
 

@@ -117,12 +117,11 @@ export const CATON_DESCHAMPS: Definition<'sagittal'> = {
   source: 'Caton 1982',
   normal: '0.6 to 1.2',
   readingSd: 0.09,
-  variants: (state) => [
-    ...overBearing(state, FACE, (line, r) => catonDeschamps(r.at(FACE[0]), r.at(FACE[1]), line.through)).map((v) => ({
+  variants: (state) =>
+    overBearing(state, FACE, (line, r) => catonDeschamps(r.at(FACE[0]), r.at(FACE[1]), line.through)).map((v) => ({
       ...v,
       name: state === 'native' ? 'front corner of the plateau' : 'front corner of the insert: tray + thickness',
     })),
-  ],
 };
 
 export const PATELLAR_HEIGHT: Definition<'sagittal'> = {
