@@ -10,14 +10,19 @@ import { EARLIER_FILM, OTHER_KNEE } from './landmark-distances.ts';
 import { type Level, type Measured, measuredOn, usable } from './level.ts';
 import { mirroredOpinion } from './mirrored-opinion.ts';
 
-const EPICONDYLES = ['medial-epicondyle', 'lateral-epicondyle'] as const;
-
-/** Epicondylar width on one film, mm, with what marking contributes to its spread; null when it is not marked. */
-export function epicondylarWidth(film: LimbFilm<'coronal'>): Measured | null {
-  if (!usable(film, EPICONDYLES)) return null;
-  const width = measuredOn(film, EPICONDYLES, {
+/**
+ * Epicondylar width on one film, mm, with what marking contributes to its spread; null when it is not marked. From the medial peak
+ * or, for the ratio that was published for it, from the sulcus (the surgical epicondylar line).
+ */
+export function epicondylarWidth(
+  film: LimbFilm<'coronal'>,
+  medial: 'medial-epicondyle' | 'medial-epicondyle-sulcus' = 'medial-epicondyle',
+): Measured | null {
+  const ends = [medial, 'lateral-epicondyle'] as const;
+  if (!usable(film, ends)) return null;
+  const width = measuredOn(film, ends, {
     insertMm: null,
-    of: (r) => millimetres(distance(r.at(EPICONDYLES[0]), r.at(EPICONDYLES[1])), r),
+    of: (r) => millimetres(distance(r.at(ends[0]), r.at(ends[1])), r),
   });
   return width.ok && width.value.value > 0 ? width.value : null;
 }

@@ -1,5 +1,7 @@
+import { apparentVarusOn, TAKE_AGAIN_DEG } from '../landmarks/apparent-varus.ts';
+import type { EvidenceFilm } from '../landmarks/knee-evidence.ts';
 import { toRad } from '../measure/angle.ts';
-import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
+import { cannot, type Outcome, ok, type Reason, type Warning } from '../measure/outcome.ts';
 import { comparisonOpinions, epicondylarWidth } from './comparison-films.ts';
 import { consensus } from './consensus.ts';
 import type { JointLineEstimate, JointLineOpinion } from './estimate-types.ts';
@@ -33,20 +35,20 @@ export function femoralJointLine(input: JointLineInput): Outcome<JointLineEstima
   if (best.opinions.length === 0) return cannot(NO_LANDMARK);
   const estimate = consensus(best.opinions, input.correlations ?? DEFAULT_CORRELATIONS);
   if (!estimate.ok) return estimate;
-  const warnings = [...estimate.value.warnings, ...best.level.warnings];
+  const warnings = [...estimate.value.warnings, ...best.level.warnings, ...turnedFilm(best.level.film.film, input)];
   return ok({ ...estimate.value, warnings, level: LEVEL_IN_WORDS, axis: best.level.axis }, warnings);
 }
 
 function opinionsOn(level: Level<'coronal'>, input: JointLineInput): readonly JointLineOpinion[] {
-  const width = epicondylarWidth(level.film);
-  const sulcusToo = usable(level.film, ['medial-epicondyle']);
-  const ratios = FEMORAL_DISTANCES
-    // The sulcus stands in for the peak and never beside it: it is the same bone.
-    .filter((d) => d.landmark !== 'medial-epicondyle-sulcus' || !sulcusToo)
-    .flatMap((d) => {
-      const opinion = width ? ratioOpinion(level, d, { width, population: input.population ?? 'pooled' }) : null;
-      return opinion ? [opinion] : [];
-    });
+  const peak = epicondylarWidth(level.film);
+  // The sulcus stands in for the peak and never beside it: it is the same bone. Its ratio goes with its own width.
+  const sulcus = peak ? null : epicondylarWidth(level.film, 'medial-epicondyle-sulcus');
+  const population = input.population ?? 'pooled';
+  const ratios = FEMORAL_DISTANCES.flatMap((d) => {
+    const width = d.landmark === 'medial-epicondyle-sulcus' ? sulcus : peak;
+    const opinion = width ? ratioOpinion(level, d, { width, population }) : null;
+    return opinion ? [opinion] : [];
+  });
   return [
     ...ratios,
     ...comparisonOpinions(input, level, {
@@ -86,6 +88,19 @@ function ratioOpinion(
     source: d.source,
   };
 }
+
+/** A knee both flexed and turned on the film is foreshortened along the limb as well (JL-16). */
+export function turnedFilm(film: EvidenceFilm, input: JointLineInput): readonly Warning[] {
+  const varus = apparentVarusOn(film, input.examination);
+  return varus === null || Math.abs(varus) <= TAKE_AGAIN_DEG ? [] : [TURNED];
+}
+
+const TURNED: Warning = {
+  code: 'rotation-with-flexion',
+  message: 'The limb is flexed and turned on this film: distances along it are foreshortened.',
+  field: 'examination.filmRotationDeg',
+  mend: 'Take the film again with the patella forward.',
+};
 
 /** The table's spread holds 1 mm of picking already; only more than that is added. */
 export const beyondTable = (markingSdMm: number): number =>

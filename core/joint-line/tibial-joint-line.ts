@@ -3,7 +3,7 @@ import { cannot, type Outcome, ok, type Reason, type Warning } from '../measure/
 import { comparisonOpinions } from './comparison-films.ts';
 import { consensus } from './consensus.ts';
 import type { JointLineEstimate, JointLineOpinion } from './estimate-types.ts';
-import { beyondTable, LEVEL_IN_WORDS } from './femoral-joint-line.ts';
+import { beyondTable, LEVEL_IN_WORDS, turnedFilm } from './femoral-joint-line.ts';
 import { coronalFilms, type JointLineInput, sagittalFilms } from './joint-line-input.ts';
 import { DEFAULT_CORRELATIONS, type FixedDistance, TIBIAL_DISTANCES } from './landmark-distances.ts';
 import { type Level, meanDistance, usable } from './level.ts';
@@ -55,7 +55,12 @@ function fromCoronal(input: JointLineInput): Found {
       }),
     ];
     if (opinions.length > best.opinions.length)
-      best = { opinions, warnings: level.value.warnings, axes: [level.value.axis], why: null };
+      best = {
+        opinions,
+        warnings: [...level.value.warnings, ...turnedFilm(film.film, input)],
+        axes: [level.value.axis],
+        why: null,
+      };
   }
   return best === NOTHING ? { ...NOTHING, why } : best;
 }

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { apparentVarus } from '../landmarks/apparent-varus.ts';
 import type { EvidencePosture } from '../landmarks/knee-evidence.ts';
 import { knownCase } from '../landmarks/known-knee.ts';
 import { flagsOf, lineOf } from './lines-of-a-knee.ts';
 import { measureKnee } from './measure-knee.ts';
-import { apparentVarus } from './posture.ts';
 
 const evidence = knownCase();
 const turned = (examination: EvidencePosture) => measureKnee({ ...evidence, examination });

@@ -1,16 +1,9 @@
+import { apparentVarusOn, TAKE_AGAIN_DEG } from '../landmarks/apparent-varus.ts';
 import type { EvidenceFilm, EvidencePosture } from '../landmarks/knee-evidence.ts';
-import { toRad } from '../measure/angle.ts';
 import type { Warning } from '../measure/outcome.ts';
 
-/**
- * Varus that a knee flexed by `flexionDeg` seems to have when the limb is turned outward by `rotationDeg` (external +): the
- * projection law `flexion x sin(rotation)`, deg, + = more varus. Checked against 60 CT limbs (Brunner 2023).
- */
-export const apparentVarus = (flexionDeg: number, rotationDeg: number): number =>
-  flexionDeg * Math.sin(toRad(rotationDeg));
-
-/** Beyond this the film should be taken again (LIMB-19). */
-const RESHOOT_DEG = 2;
+/** Less than this is lost in the reading error, deg. */
+const WORTH_SAYING_DEG = 0.5;
 
 /** Cautions from how the limb stood on the film. */
 export function postureCautions(
@@ -26,15 +19,12 @@ export function postureCautions(
 }
 
 function rotationCautions(film: EvidenceFilm, posture: EvidencePosture | undefined): readonly Warning[] {
+  const varus = apparentVarusOn(film, posture);
+  if (varus === null || Math.abs(varus) <= WORTH_SAYING_DEG) return [];
   const { filmFlexionDeg: flexion, filmRotationDeg: rotation } = posture ?? {};
-  // Flexion and rotation are stated for the long-leg film alone.
-  if (film.view !== 'long-leg' || film.role !== 'present') return [];
-  if (flexion === undefined || rotation === undefined) return [];
-  const varus = apparentVarus(flexion, rotation);
-  if (Math.abs(varus) <= 0.5) return [];
   const words = `Flexed ${flexion} and turned ${rotation} degrees on the film: about ${Math.abs(varus).toFixed(1)} degrees of ${varus > 0 ? 'varus' : 'valgus'} are projection, not bone.`;
   return [
-    Math.abs(varus) > RESHOOT_DEG
+    Math.abs(varus) > TAKE_AGAIN_DEG
       ? {
           code: 'rotation-with-flexion',
           message: words,
