@@ -48,23 +48,22 @@ const printedAddress = (server: ChildProcess): Promise<string> =>
     server.on('exit', (code) => failed(new Error(`the workbench ended with ${code}`)));
   });
 
+// Run in the page; as text, since the page's own names are not known here.
+const COUNT_FRAMES = `
+  window.benchTimes = [];
+  const tick = (time) => {
+    window.benchTimes.push(time);
+    if (window.benchTimes.length < 10000) requestAnimationFrame(tick);
+  };
+  requestAnimationFrame(tick);
+`;
+const TWO_FRAMES = 'new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())))';
+
 /** Frames a second that the page draws while `work` goes on. */
 async function framesWhile(page: Page, work: () => Promise<void>): Promise<number> {
-  await page.evaluate(() => {
-    const times: number[] = [];
-    Object.assign(window, { benchTimes: times });
-    const tick = (time: number): void => {
-      times.push(time);
-      if (times.length < 10_000) requestAnimationFrame(tick);
-    };
-    requestAnimationFrame(tick);
-  });
-  const from = await page.evaluate(() => (window as unknown as { benchTimes: number[] }).benchTimes.length);
+  await page.evaluate(COUNT_FRAMES);
   await work();
-  const times = await page.evaluate(
-    (first) => (window as unknown as { benchTimes: number[] }).benchTimes.splice(first),
-    from,
-  );
+  const times = await page.evaluate<number[]>('window.benchTimes.splice(0)');
   const span = (times.at(-1) ?? 0) - (times[0] ?? 0);
   return span > 0 ? (1000 * (times.length - 1)) / span : 0;
 }
@@ -121,7 +120,7 @@ const dragged: Bench = {
       const before = await workedMs(cdp);
       for (let i = 0; i < moves; i++) {
         await page.mouse.move(x + 10 + 6 * Math.sin(i), y + 6 * Math.cos(i));
-        await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+        await page.evaluate(TWO_FRAMES);
       }
       const ours = (await workedMs(cdp)) - before;
       await page.mouse.up();
