@@ -1,11 +1,13 @@
 import type { MeasuredEvidence } from '../failure/evidence-from-measurements.ts';
 import { EVIDENCE, type EvidenceId } from '../failure/evidence-table.ts';
 import { type GateAnswer, gate } from '../failure/gate.ts';
+import { type StiffnessGrade, stiffnessGrade } from '../failure/stiffness.ts';
 import { type EvidenceRecord, type Looked, type WeighedCause, weighEvidence } from '../failure/weigh-evidence.ts';
 import { type WorkUp as InfectionReading, workUp as readInfection } from '../infection/work-up.ts';
 import { type ComplexityFacts, type ComplexityPrompt, complexityPrompt } from './complexity.ts';
 import { type ExtensionOpening, evidenceFromHistory } from './evidence-from-history.ts';
 import { evidenceFromInfection } from './evidence-from-infection.ts';
+import { evidenceFromLucentLines, type LucentReadings, lucentReadings } from './evidence-from-lucent-lines.ts';
 import type { WorkUp } from './work-up.ts';
 
 /** What the rest of the case adds to the work-up. */
@@ -22,7 +24,7 @@ export interface ReadEvidence {
   readonly id: EvidenceId;
   readonly finding: string;
   readonly looked: Looked;
-  readonly from: 'by-hand' | 'films' | 'history' | 'infection' | 'nowhere';
+  readonly from: 'by-hand' | 'films' | 'history' | 'infection' | 'lucent-lines' | 'nowhere';
   readonly because: string | null;
   readonly film: string | null;
   readonly overrides: { readonly looked: Looked; readonly because: string } | null;
@@ -36,6 +38,9 @@ export interface WorkUpReading {
   readonly causes: readonly WeighedCause[];
   readonly gate: GateAnswer;
   readonly complexity: ComplexityPrompt;
+  /** Both readings of every component whose lucent lines were charted. */
+  readonly lucentLines: LucentReadings;
+  readonly stiffness: { readonly grade: StiffnessGrade; readonly atLeast: boolean } | null;
 }
 
 interface Derived {
@@ -75,6 +80,8 @@ export function readWorkUp(record: WorkUp, around: WorkUpSurroundings): WorkUpRe
     derived.set(d.id, { ...d, from: 'history', film: null });
   for (const d of evidenceFromInfection(findings, infection))
     derived.set(d.id, { ...d, from: 'infection', film: null });
+  for (const d of evidenceFromLucentLines(record.lucentLines))
+    derived.set(d.id, { ...d, from: 'lucent-lines', film: null });
   for (const m of around.measured)
     if (m.looked !== 'unknown')
       derived.set(m.id, { looked: m.looked, from: 'films', because: m.because, film: m.film });
@@ -104,5 +111,10 @@ export function readWorkUp(record: WorkUp, around: WorkUpSurroundings): WorkUpRe
       earlierRevisions: (history.operations ?? []).filter((o) => o.kind === 'revision').length,
       history,
     }),
+    lucentLines: lucentReadings(record.lucentLines),
+    stiffness: stiffnessGrade(
+      history.examination?.flexionDeg ?? null,
+      history.examination?.extensionDeficitDeg ?? null,
+    ),
   };
 }
