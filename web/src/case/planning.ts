@@ -5,6 +5,7 @@ import type { Plan } from '@gapline/core/plan/plan.ts';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import { changesBetween } from './plan-changes.ts';
 import type { Session } from './session.ts';
+import { shareUnchanged } from './share-unchanged.ts';
 
 export interface PlanningState {
   readonly plan: Plan;
@@ -43,7 +44,8 @@ export function openPlanning(
   const compute = (catalogue: Catalogue | null): void => {
     const { shown, draft, pending, confirmed } = session.store.getState();
     const label = draft?.label ?? pending.at(-1)?.label ?? confirmed.undoLabel ?? 'Last change';
-    const next = planned(shown, catalogue);
+    const made = planned(shown, catalogue);
+    const next = { ...made, plan: shareUnchanged(store.getState().plan, made.plan) };
     const lines = changesBetween(settled, next.plan);
     store.setState({ ...next, changes: { label, lines } });
     if (draft === null) settled = next.plan;

@@ -1,5 +1,6 @@
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import { memo } from 'react';
 import { markKey } from '../case/desk.tsx';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { number } from '../parts/words.ts';
@@ -16,68 +17,87 @@ interface Props {
 /** Below this many screen pixels for a film pixel the marks of a knee crowd: rings become dots. */
 const FAR = 0.3;
 
-interface Handle extends MarkPoint {
-  readonly name: string;
-  readonly mark: Mark;
-  readonly title: string;
-  readonly told: string;
-}
-
-/** One handle for each point of each mark. */
-const handlesOf = (mark: Mark): readonly Handle[] =>
-  mark.points.map((point, index) => {
-    const key = markKey(mark);
-    const { label, outline } = landmark(mark.landmark);
-    const which = outline ? `, point ${index + 1} of ${mark.points.length}` : '';
-    const where = `Column ${number(point.x, 'px')}, row ${number(point.y, 'px')}`;
-    return {
-      key,
-      index,
-      name: `${key} ${index}`,
-      mark,
-      title: outline ? `${label} ${index + 1}` : label,
-      told: `${label}, ${mark.side}${which}. ${where}. Arrow keys move it.`,
-    };
-  });
-
 /**
  * The marks on the film: each point a ring with a clear middle, so that what is marked stays visible. They
  * take the focus for the keyboard; pointers are answered by the film as a whole.
  */
 export function MarkHandles({ marks, view, selected, pointedAt, onSelect }: Props) {
-  return marks.flatMap(handlesOf).map((handle) => {
-    const { mark, key, index } = handle;
-    const point = mark.points[index];
-    if (!point) return null;
-    const at = toScreen(view, point);
-    const isSelected = selected?.key === key && selected.index === index;
-    const classes = ['mark', landmark(mark.landmark).outline ? 'is-outline' : ''];
-    if (view.scale < FAR) classes.push('is-far');
-    if (isSelected) classes.push('is-selected');
-    if (pointedAt.has(mark.landmark)) classes.push('is-pointed-at');
-    const outside = at.x < 0 || at.y < 0 || at.x > view.width || at.y > view.height;
-    if (outside) classes.push('is-outside');
-    return (
-      <button
-        key={handle.name}
-        type="button"
-        className={classes.join(' ')}
-        style={{ left: at.x, top: at.y }}
-        aria-pressed={isSelected}
-        aria-label={handle.told}
-        data-mark={mark.landmark}
-        data-side={mark.side}
-        data-index={index}
-        onFocus={() => onSelect({ key, index })}
-      >
-        <svg viewBox="-20 -20 40 40" aria-hidden="true">
-          <circle className="mark-shade" r="7" />
-          <circle className="mark-ring" r="7" />
-          <circle className="mark-dot" r="1.3" />
-          {isSelected && <path className="mark-cross" d="M-19 0h9M10 0h9M0-19v9M0 10v9" />}
-        </svg>
-        {isSelected && <span className="mark-label">{handle.title}</span>}
-      </button>
-    );
+  return marks.flatMap((mark) => {
+    const key = markKey(mark);
+    return mark.points.map((point, index) => {
+      const at = toScreen(view, point);
+      return (
+        <MarkHandle
+          key={handleName(key, index)}
+          mark={mark}
+          index={index}
+          left={at.x}
+          top={at.y}
+          isOutside={at.x < 0 || at.y < 0 || at.x > view.width || at.y > view.height}
+          isFar={view.scale < FAR}
+          isSelected={selected?.key === key && selected.index === index}
+          isPointedAt={pointedAt.has(mark.landmark)}
+          onSelect={onSelect}
+        />
+      );
+    });
   });
+}
+
+const handleName = (key: string, index: number): string => `${key} ${index}`;
+
+interface HandleProps {
+  readonly mark: Mark;
+  readonly index: number;
+  /** Screen pixels of the film area. */
+  readonly left: number;
+  readonly top: number;
+  readonly isOutside: boolean;
+  readonly isFar: boolean;
+  readonly isSelected: boolean;
+  readonly isPointedAt: boolean;
+  readonly onSelect: (point: MarkPoint) => void;
+}
+
+const MarkHandle = memo(function MarkHandle(props: HandleProps) {
+  const { mark, index, isSelected } = props;
+  const { label, outline } = landmark(mark.landmark);
+  const classes = [
+    'mark',
+    outline && 'is-outline',
+    props.isFar && 'is-far',
+    isSelected && 'is-selected',
+    props.isPointedAt && 'is-pointed-at',
+    props.isOutside && 'is-outside',
+  ];
+  return (
+    <button
+      type="button"
+      className={classes.filter(Boolean).join(' ')}
+      style={{ left: props.left, top: props.top }}
+      aria-pressed={isSelected}
+      aria-label={told(mark, index)}
+      data-mark={mark.landmark}
+      data-side={mark.side}
+      data-index={index}
+      onFocus={() => props.onSelect({ key: markKey(mark), index })}
+    >
+      <svg viewBox="-20 -20 40 40" aria-hidden="true">
+        <circle className="mark-shade" r="7" />
+        <circle className="mark-ring" r="7" />
+        <circle className="mark-dot" r="1.3" />
+        {isSelected && <path className="mark-cross" d="M-19 0h9M10 0h9M0-19v9M0 10v9" />}
+      </svg>
+      {isSelected && <span className="mark-label">{outline ? `${label} ${index + 1}` : label}</span>}
+    </button>
+  );
+});
+
+/** What is read out for one point of a mark. */
+function told(mark: Mark, index: number): string {
+  const { label, outline } = landmark(mark.landmark);
+  const point = mark.points[index];
+  const which = outline ? `, point ${index + 1} of ${mark.points.length}` : '';
+  const where = point ? `Column ${number(point.x, 'px')}, row ${number(point.y, 'px')}. ` : '';
+  return `${label}, ${mark.side}${which}. ${where}Arrow keys move it.`;
 }

@@ -54,20 +54,26 @@ const belongsTo = (layer: DrawnLayer, id: string | null): boolean =>
 
 /** Kept apart so that a pan or zoom changes one transform and no shape. */
 const Shapes = memo(function Shapes({ layers, standsOut }: Pick<Props, 'layers' | 'standsOut'>) {
-  return inOrder(layers).map((layer) => {
-    const d = path(layer);
-    const name = `${layer.belongs} ${layer.side} ${layer.kind} ${layer.id}`;
-    return (
-      <g
-        key={name}
-        className={`drawn drawn-${layer.kind} of-${layer.belongs}${belongsTo(layer, standsOut) ? ' stands-out' : ''}`}
-        data-layer={layer.id}
-      >
-        <path className="drawn-shade" d={d} />
-        <path className="drawn-line" d={d} />
-      </g>
-    );
-  });
+  return inOrder(layers).map((layer) => (
+    <Shape
+      key={`${layer.belongs} ${layer.side} ${layer.kind} ${layer.id}`}
+      layer={layer}
+      standsOut={belongsTo(layer, standsOut)}
+    />
+  ));
+});
+
+const Shape = memo(function Shape({ layer, standsOut }: { readonly layer: DrawnLayer; readonly standsOut: boolean }) {
+  const d = path(layer);
+  return (
+    <g
+      className={`drawn drawn-${layer.kind} of-${layer.belongs}${standsOut ? ' stands-out' : ''}`}
+      data-layer={layer.id}
+    >
+      <path className="drawn-shade" d={d} />
+      <path className="drawn-line" d={d} />
+    </g>
+  );
 });
 
 /** Height of a line of labels, screen pixels. */
@@ -81,13 +87,15 @@ interface Placed {
   /** Where the label's lead begins: on the drawing. */
   readonly anchor: Place;
   readonly at: Place;
+  /** Where the lead ends: beside the text. */
+  readonly from: Place;
 }
 
 /** Labels in a column beside the drawing, none over another, each with a thin lead to what it names. */
 function Labels({ layers, view }: Pick<Props, 'layers' | 'view'>) {
-  return labelColumn(layers, view).map(({ layer, text, anchor, at }) => (
+  return labelColumn(layers, view).map(({ layer, text, anchor, at, from }) => (
     <g key={text} className={`drawn-label of-${layer.belongs}`}>
-      <path className="drawn-lead" d={`M${anchor.x} ${anchor.y}L${at.x - 4} ${at.y - 4}`} />
+      <path className="drawn-lead" d={`M${anchor.x} ${anchor.y}L${from.x} ${from.y}`} />
       <text x={at.x} y={at.y}>
         {text}
       </text>
@@ -97,30 +105,47 @@ function Labels({ layers, view }: Pick<Props, 'layers' | 'view'>) {
 
 function labelColumn(layers: readonly DrawnLayer[], view: Viewport): readonly Placed[] {
   const named = layers.flatMap((layer) => {
-    const anchor = layer.label ? rightmost(layer, view) : null;
-    return layer.label && anchor && isInside(anchor, view) ? [{ layer, text: layer.label, anchor }] : [];
+    const ends = layer.label ? sideEnds(layer, view) : null;
+    return layer.label && ends && isInside(ends.right, view) ? [{ layer, text: layer.label, ends }] : [];
   });
   const once = named.filter((n, i) => named.findIndex((other) => other.text === n.text) === i);
-  const right = Math.max(0, ...once.map((n) => n.anchor.x)) + 22;
   const longest = Math.max(0, ...once.map((n) => n.text.length)) * LETTER;
-  const x = Math.max(Math.min(right, view.width - longest - 8), 8);
+  const right = Math.max(0, ...once.map((n) => n.ends.right.x)) + 22;
+  const left = Math.min(...once.map((n) => n.ends.left.x), view.width) - 22;
+  // To the right of the drawing where it fits, else to the left where that has more room.
+  const onRight = right + longest + 8 <= view.width || view.width - right >= left;
+  const x = onRight ? Math.max(Math.min(right, view.width - longest - 8), 8) : Math.max(left - longest, 8);
   const rows: Placed[] = [];
   let next = Number.NEGATIVE_INFINITY;
-  for (const label of once.toSorted((a, b) => a.anchor.y - b.anchor.y || (a.text < b.text ? -1 : 1))) {
-    const y = Math.max(label.anchor.y + 4, next);
-    rows.push({ ...label, at: { x, y } });
+  const byHeight = once.map((n) => ({ ...n, anchor: onRight ? n.ends.right : n.ends.left }));
+  byHeight.sort((a, b) => a.anchor.y - b.anchor.y || (a.text < b.text ? -1 : 1));
+  for (const { layer, text, anchor } of byHeight) {
+    const y = Math.max(anchor.y + 4, next);
+    const from = onRight ? x - 4 : x + text.length * LETTER;
+    rows.push({ layer, text, anchor, at: { x, y }, from: { x: from, y: y - 4 } });
     next = y + LINE;
   }
   // What ran over the lower edge moves the whole column up.
   const over = Math.max(0, next - LINE + 8 - view.height);
-  return rows.map((row) => ({ ...row, at: { x: row.at.x, y: row.at.y - over } }));
+  return rows.map((row) => ({
+    ...row,
+    at: { x: row.at.x, y: row.at.y - over },
+    from: { x: row.from.x, y: row.from.y - over },
+  }));
 }
 
 const isInside = (at: Place, view: Viewport): boolean =>
   at.x >= 0 && at.y >= 0 && at.x <= view.width && at.y <= view.height;
 
-/** The point farthest to the right on the screen. */
-function rightmost(layer: DrawnLayer, view: Viewport): Place | null {
+/** The points farthest to the left and to the right on the screen. */
+function sideEnds(layer: DrawnLayer, view: Viewport): { readonly left: Place; readonly right: Place } | null {
   const places = layer.points.map((p) => toScreen(view, p));
-  return places.reduce<Place | null>((best, p) => (best === null || p.x > best.x ? p : best), null);
+  const [first] = places;
+  if (!first) return null;
+  let [left, right] = [first, first];
+  for (const place of places) {
+    if (place.x < left.x) left = place;
+    if (place.x > right.x) right = place;
+  }
+  return { left, right };
 }

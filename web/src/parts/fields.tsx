@@ -1,3 +1,4 @@
+import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import { setField } from '@gapline/core/plan/set-field.ts';
@@ -5,8 +6,9 @@ import { useEffect, useId, useState } from 'react';
 import { useDesk, useSession } from '../case/desk.tsx';
 
 /** Value of the case under a JSON Pointer; undefined = not known. */
-function useField(pointer: string): unknown {
-  const file = useSession((s) => s.shown);
+const useField = (pointer: string): unknown => useSession((s) => valueAt(s.shown, pointer));
+
+function valueAt(file: CaseFile, pointer: string): unknown {
   let value: unknown = file;
   for (const step of pointer.slice(1).split('/')) {
     value = typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[step] : undefined;

@@ -1,4 +1,5 @@
 import { type Landmark, type LandmarkId, landmark } from '@gapline/core/landmarks/landmark-table.ts';
+import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
@@ -22,17 +23,18 @@ import { LandmarkSketch } from '../sketch/LandmarkSketch.tsx';
 
 /** What to mark next, where it lies, and everything marked on the shown film. */
 export function MarksStep() {
-  const file = useSession((s) => s.shown);
+  const films = useSession((s) => s.shown.films);
+  const caseSide = useSession((s) => s.shown.side);
   const [first] = useDeskState((s) => s.films);
-  const film = file.films.find((f) => f.id === first);
+  const film = films.find((f) => f.id === first);
   const [wanted, setWanted] = useState<Side | null>(null);
   if (!film) return <p>Marks need a film.</p>;
-  const sides = sidesOn(film, file.side);
-  const side = wanted && sides.includes(wanted) ? wanted : (sides[0] ?? file.side);
+  const sides = sidesOn(film, caseSide);
+  const side = wanted && sides.includes(wanted) ? wanted : (sides[0] ?? caseSide);
   return (
     <>
       <p className="marks-on">
-        On: <strong>{tabWord(film, file.films)}</strong>
+        On: <strong>{tabWord(film, films)}</strong>
         {sides.length > 1 && (
           <span className="sides is-small">
             {sides.map((one) => (
@@ -161,39 +163,47 @@ function SelectedMark() {
 }
 
 function MarkList({ film, side }: OnFilm) {
-  const { state } = useDesk();
-  const file = useSession((s) => s.shown);
-  const skipped = useDeskState((s) => s.skipped);
+  const [open, setOpen] = useState(false);
   const all = landmarksOf(film);
-  const marked = all.filter((l) => isMarked(file, { landmark: l.id, side, film: film.id })).length;
+  const marked = useSession(
+    (s) => all.filter((l) => isMarked(s.shown, { landmark: l.id, side, film: film.id })).length,
+  );
   return (
-    <details className="mark-list">
+    <details className="mark-list" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
         All {all.length} landmarks of this film, {marked} marked
       </summary>
-      <ul>
-        {all.map((l) => {
-          const name = { landmark: l.id, side, film: film.id };
-          const there = isMarked(file, name);
-          const word = there ? 'marked' : skipped.has(markKey(name)) ? 'skipped' : 'not marked';
-          return (
-            <li key={l.id}>
-              <button
-                type="button"
-                onClick={() =>
-                  state.setState(
-                    there ? { selected: { key: markKey(name), index: 0 }, placing: null } : { placing: name },
-                  )
-                }
-              >
-                <span className={`mark-state is-${there ? 'marked' : 'open'}`} aria-hidden="true" />
-                {l.label}
-                <small>{word}</small>
-              </button>
-            </li>
-          );
-        })}
-      </ul>
+      {open && (
+        <ul>
+          {all.map((l) => (
+            <MarkLine key={l.id} name={{ landmark: l.id, side, film: film.id }} />
+          ))}
+        </ul>
+      )}
     </details>
+  );
+}
+
+/** One landmark of the list: pressed, its mark is selected; where there is none, it is to be placed. */
+function MarkLine({ name }: { readonly name: Pick<Mark, 'landmark' | 'side' | 'film'> }) {
+  const { state } = useDesk();
+  const there = useSession((s) => isMarked(s.shown, name));
+  const skipped = useDeskState((s) => s.skipped.has(markKey(name)));
+  const word = there ? 'marked' : skipped ? 'skipped' : 'not marked';
+  return (
+    <li>
+      <button
+        type="button"
+        onClick={() =>
+          state.setState(
+            there ? { selected: { key: markKey(name), index: 0 }, placing: null } : { placing: { ...name } },
+          )
+        }
+      >
+        <span className={`mark-state is-${there ? 'marked' : 'open'}`} aria-hidden="true" />
+        {landmark(name.landmark).label}
+        <small>{word}</small>
+      </button>
+    </li>
   );
 }

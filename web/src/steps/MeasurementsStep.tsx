@@ -1,7 +1,7 @@
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import { otherSide } from '@gapline/core/landmarks/side.ts';
 import type { Measurement } from '@gapline/core/limb/measurement.ts';
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { useDesk, usePlanning, useSession } from '../case/desk.tsx';
 import { number, SCALE_WORDS, sideWord, spread, withUnit } from '../parts/words.ts';
 
@@ -67,7 +67,7 @@ function whyNot(m: Measurement): string {
 }
 
 /** One measurement; pointed at, it stands out on the film; pressed, it opens its reason. */
-function Line({ m }: { readonly m: Measurement }) {
+const Line = memo(function Line({ m }: { readonly m: Measurement }) {
   const { state } = useDesk();
   const [open, setOpen] = useState(false);
   const pointAt = (on: boolean): void =>
@@ -95,7 +95,7 @@ function Line({ m }: { readonly m: Measurement }) {
       {open && <Reason m={m} />}
     </li>
   );
-}
+});
 
 function Reason({ m }: { readonly m: Measurement }) {
   const film = useSession((s) => s.shown.films.find((f) => f.id === m.film));

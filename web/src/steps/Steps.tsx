@@ -1,4 +1,4 @@
-import type { ComponentType } from 'react';
+import { type ComponentType, memo } from 'react';
 import { usePlanning } from '../case/desk.tsx';
 import { BoneStep } from './BoneStep.tsx';
 import { ConstructStep } from './ConstructStep.tsx';
@@ -10,15 +10,16 @@ import { PatientStep } from './PatientStep.tsx';
 import { SheetStep } from './SheetStep.tsx';
 import { STEPS, type Standing, type StepId, standings } from './standing.ts';
 
+/** Each is drawn again only when what it reads itself has changed. */
 const BODIES: Readonly<Record<StepId, ComponentType>> = {
-  patient: PatientStep,
-  films: FilmsStep,
-  marks: MarksStep,
-  measurements: MeasurementsStep,
-  'joint-line': JointLineStep,
-  bone: BoneStep,
-  construct: ConstructStep,
-  sheet: SheetStep,
+  patient: memo(PatientStep),
+  films: memo(FilmsStep),
+  marks: memo(MarksStep),
+  measurements: memo(MeasurementsStep),
+  'joint-line': memo(JointLineStep),
+  bone: memo(BoneStep),
+  construct: memo(ConstructStep),
+  sheet: memo(SheetStep),
 };
 
 const WORDS: Readonly<Record<Standing['is'], string>> = { settled: 'settled', open: 'open', conflict: 'in conflict' };
