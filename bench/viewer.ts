@@ -50,20 +50,22 @@ const printedAddress = (server: ChildProcess): Promise<string> =>
 
 // Run in the page; as text, since the page's own names are not known here.
 const COUNT_FRAMES = `
-  window.benchTimes = [];
+  const times = (window.benchTimes = []);
   const tick = (time) => {
-    window.benchTimes.push(time);
-    if (window.benchTimes.length < 10000) requestAnimationFrame(tick);
+    if (window.benchTimes !== times) return;
+    times.push(time);
+    requestAnimationFrame(tick);
   };
   requestAnimationFrame(tick);
 `;
+const COUNTED = '(() => { const times = window.benchTimes; window.benchTimes = null; return times; })()';
 const TWO_FRAMES = 'new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())))';
 
 /** Frames a second that the page draws while `work` goes on. */
 async function framesWhile(page: Page, work: () => Promise<void>): Promise<number> {
   await page.evaluate(COUNT_FRAMES);
   await work();
-  const times = await page.evaluate<number[]>('window.benchTimes.splice(0)');
+  const times = await page.evaluate<number[]>(COUNTED);
   const span = (times.at(-1) ?? 0) - (times[0] ?? 0);
   return span > 0 ? (1000 * (times.length - 1)) / span : 0;
 }

@@ -11,6 +11,8 @@ export interface PlanningState {
   readonly plan: Plan;
   /** The case that the plan was made from. */
   readonly of: CaseFile;
+  /** The last plan that was not in the middle of a drag, with its case: for what need not follow every frame. */
+  readonly settled: { readonly plan: Plan; readonly of: CaseFile };
   /** What the last finished change did to the plan, in words. */
   readonly changes: { readonly label: string; readonly lines: readonly string[] } | null;
   /** Catalogue that the plan was made with; null = none chosen, or not there yet. */
@@ -34,29 +36,29 @@ export function openPlanning(
   first: Catalogue | null,
   fetchCatalogue: (id: string) => Promise<Catalogue>,
 ): Planning {
-  const store = createStore<PlanningState>(() => ({
-    ...planned(session.store.getState().shown, first),
-    changes: null,
-  }));
-  let settled = store.getState().plan;
+  const start = planned(session.store.getState().shown, first);
+  const store = createStore<PlanningState>(() => ({ ...start, settled: start, changes: null }));
   let asked = session.store.getState().shown.catalogue;
   let frame = 0;
   const compute = (catalogue: Catalogue | null): void => {
     const { shown, draft, pending, confirmed } = session.store.getState();
+    const { plan, settled } = store.getState();
     const label = draft?.label ?? pending.at(-1)?.label ?? confirmed.undoLabel ?? 'Last change';
     const made = planned(shown, catalogue);
-    const next = { ...made, plan: shareUnchanged(store.getState().plan, made.plan) };
-    const lines = changesBetween(settled, next.plan);
-    store.setState({ ...next, changes: { label, lines } });
-    if (draft === null) settled = next.plan;
+    const next = { ...made, plan: shareUnchanged(plan, made.plan) };
+    const changes = { label, lines: changesBetween(settled.plan, next.plan) };
+    store.setState({ ...next, changes, settled: draft === null ? next : settled });
   };
   const onFrame = (): void => {
     frame = 0;
-    const { shown } = session.store.getState();
+    const { shown, draft } = session.store.getState();
+    const { of, plan, catalogue, settled } = store.getState();
     if (shown.catalogue !== asked) {
       asked = shown.catalogue;
       void nextCatalogue(asked, fetchCatalogue).then(compute);
-    } else if (forPlan(shown) !== forPlan(store.getState().of)) compute(store.getState().catalogue);
+    } else if (forPlan(shown) !== forPlan(of)) compute(catalogue);
+    // A drag that was let go: its last plan is already there.
+    else if (draft === null && settled.plan !== plan) store.setState({ settled: { plan, of } });
   };
   const unsubscribe = session.store.subscribe(() => {
     frame ||= requestAnimationFrame(onFrame);
@@ -82,7 +84,7 @@ const nextCatalogue = async (
   fetchCatalogue: (id: string) => Promise<Catalogue>,
 ): Promise<Catalogue | null> => (id === undefined ? null : fetchCatalogue(id).catch(() => null));
 
-function planned(of: CaseFile, catalogue: Catalogue | null): Omit<PlanningState, 'changes'> {
+function planned(of: CaseFile, catalogue: Catalogue | null): Omit<PlanningState, 'changes' | 'settled'> {
   const start = performance.now();
   const plan = makePlan(of, catalogue);
   return { plan, of, catalogue, tookMs: performance.now() - start };

@@ -6,7 +6,11 @@ const plain = fc.jsonValue({ maxDepth: 4 });
 
 describe('sharing what did not change', () => {
   test('the result always equals the new value', () => {
-    fc.assert(fc.property(plain, plain, (before, next) => expect(shareUnchanged(before, next)).toEqual(next)));
+    fc.assert(
+      fc.property(plain, plain, (before, next) => {
+        expect(shareUnchanged(before, next)).toEqual(next);
+      }),
+    );
   });
 
   test('an equal copy gives back the old value itself', () => {

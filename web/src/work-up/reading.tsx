@@ -20,8 +20,8 @@ export const useRecord = (): WorkUp => useSlot<WorkUp>('/workUp').value ?? EMPTY
 /** The work-up read anew at every change, a keystroke included. */
 export function useFreshReading(): WorkUpReading {
   const record = useRecord();
-  const plan = usePlanning((s) => s.plan);
-  const planned = usePlanning((s) => s.of);
+  const plan = usePlanning((s) => s.settled.plan);
+  const planned = usePlanning((s) => s.settled.of);
   const examination = useSession((s) => s.shown.examination);
   const bone = useSession((s) => s.shown.bone);
   // The films are read again only with a new plan, not at every keystroke in the work-up.
