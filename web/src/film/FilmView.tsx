@@ -53,7 +53,7 @@ interface Props {
 export function FilmView({ film }: Props) {
   const loaded = useFilm(film.sha256);
   const area = useRef<HTMLDivElement>(null);
-  const [view, setView] = useState<Viewport | null>(null);
+  const [looked, setView] = useState<Viewport | null>(null);
   const [grey, setGrey] = useState<GreyWindow | null>(null);
   const size = useFilmSize(film);
   const mirrored = isShownMirrored(film);
@@ -69,6 +69,8 @@ export function FilmView({ film }: Props) {
     return () => observer.disconnect();
   }, [size, mirrored]);
 
+  // One and the same object while nothing of it changes: the film is painted anew for another one.
+  const view = useMemo(() => looked && { ...looked, mirrored, aspect: size.aspect }, [looked, mirrored, size.aspect]);
   const about = loaded.film?.about;
   useEffect(() => {
     if (about) setGrey((g) => g ?? { ...about.window, inverted: false });
@@ -83,7 +85,7 @@ export function FilmView({ film }: Props) {
           levels={loaded.film.levels}
           range={loaded.film.about.most - loaded.film.about.least}
           startGrey={{ ...loaded.film.about.window, inverted: false }}
-          view={{ ...view, mirrored, aspect: size.aspect }}
+          view={view}
           setView={setView}
           grey={grey}
           setGrey={setGrey}
@@ -104,7 +106,9 @@ function useFilmSize(film: CaseFilm): FilmSize {
     calibration && calibration.source !== 'none'
       ? calibration.mmPerPx.y / calibration.mmPerPx.x
       : (calibration?.pixelAspect ?? pixelAspect ?? 1);
-  return useMemo(() => ({ rows, columns, aspect }), [rows, columns, aspect]);
+  // A scale that moves with a mark leaves the shape of the pixels as it is, but for rounding.
+  const rounded = Math.round(aspect * 1e6) / 1e6;
+  return useMemo(() => ({ rows, columns, aspect: rounded }), [rows, columns, rounded]);
 }
 
 interface OnFilmProps extends Props {

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { useShallow } from 'zustand/react/shallow';
 import { useDeskState, useSession } from '../case/desk.tsx';
 import { useUndoKeys } from '../case/undo-keys.ts';
 import { FilmTabs } from '../film/FilmTabs.tsx';
@@ -13,9 +14,9 @@ import { Notices, SavingLine } from './SavingLine.tsx';
 
 /** One case as one page: the film with the plan on it, the steps beside it from top to bottom. */
 export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
-  const file = useSession((s) => s.shown);
-  const shown = useDeskState((s) => s.films);
-  const films = shown.flatMap((id) => file.films.find((f) => f.id === id) ?? []);
+  const [id, title, side, invented] = useSession(
+    useShallow(({ shown: file }) => [file.id, file.title, file.side, file.invented ?? false] as const),
+  );
   useUndoKeys();
   return (
     <div className="desk">
@@ -24,23 +25,18 @@ export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
           Gapline
         </a>
         <h1>
-          {file.title}
-          {file.invented && <span className="tag">invented</span>}
+          {title}
+          {invented && <span className="tag">invented</span>}
         </h1>
-        <span className="desk-side">{sideWord(file.side)} knee</span>
-        <CaseSwitch id={file.id} on="films" />
+        <span className="desk-side">{sideWord(side)} knee</span>
+        <CaseSwitch id={id} on="films" />
         <SavingLine />
       </header>
       <Notices />
       <main className="desk-body">
         <section className="films" aria-label="Films">
           <FilmTabs />
-          <div className={`film-row${films.length > 1 ? ' is-two' : ''}`}>
-            {films.map((film) => (
-              <FilmView key={film.id} film={film} />
-            ))}
-            {films.length === 0 && <p className="film-waiting">This case has no film.</p>}
-          </div>
+          <FilmRow />
           <ChangeLine />
         </section>
         <div className="steps-column">
@@ -49,6 +45,21 @@ export function CaseDesk({ caution }: { readonly caution: ReactNode }) {
           {caution}
         </div>
       </main>
+    </div>
+  );
+}
+
+/** The film shown, or two side by side. */
+function FilmRow() {
+  const all = useSession((s) => s.shown.films);
+  const shown = useDeskState((s) => s.films);
+  const films = shown.flatMap((id) => all.find((f) => f.id === id) ?? []);
+  return (
+    <div className={`film-row${films.length > 1 ? ' is-two' : ''}`}>
+      {films.map((film) => (
+        <FilmView key={film.id} film={film} />
+      ))}
+      {films.length === 0 && <p className="film-waiting">This case has no film.</p>}
     </div>
   );
 }
