@@ -59,6 +59,7 @@ describe('what the case adds to the work-up', () => {
       ...ap,
       id: 'first',
       file: 'first.dcm',
+      sha256: 'f'.repeat(64),
       role: 'after-first-replacement' as const,
       takenOn: '2014-06-01',
     };

@@ -1,12 +1,14 @@
 // Runs in a thread of its own: reading, decoding and storing films. Sheets: sheet-worker.ts.
-import { createHash } from 'node:crypto';
-import { readFile, stat } from 'node:fs/promises';
+import { createHash, randomBytes } from 'node:crypto';
+import { readFile, stat, writeFile } from 'node:fs/promises';
 import { endianness } from 'node:os';
+import { join } from 'node:path';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import { toCaseFilm } from '@gapline/film/case-film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
 import { type Picture, toPicture } from '@gapline/film/picture.ts';
 import { readFilm } from '@gapline/film/read-film.ts';
+import { stripIdentity } from '@gapline/film/strip/strip-identity.ts';
 import { filmFilesIn, writeWhole } from '@gapline/store/src/film-files.ts';
 import { asStorageFailure, StorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { PixelsWanted, Received, Taken } from './film-work.ts';
@@ -19,28 +21,33 @@ const SHORT = 12;
 export const take = (received: Received): Promise<Outcome<Taken>> => tellFailure(() => takeFilm(received));
 
 async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcome<Taken>> {
-  const original = await readFile(path);
-  const identity = readIdentity(original);
+  const arrived = await readFile(path);
+  // Read before identity goes: the day of the film is needed for the plan and is kept in the case alone.
+  const whole = readFilm(arrived, name);
+  if (!whole.ok) return whole;
+  const original = strip ? await withoutIdentity(arrived, folder) : ok(arrived);
+  if (!original.ok) return named(original, name);
+  const identity = readIdentity(original.value);
   if (!identity.ok) return named(identity, name);
-  // Never stored with the identity that the person asked to have taken out.
-  if (strip) return identityStays(name);
-  const film = readFilm(original, name);
+  const film = strip ? readFilm(original.value, name) : whole;
   if (!film.ok) return film;
   const picture = toPicture(film.value);
-  const sha256 = await filmFilesIn(folder).put(original);
+  const sha256 = await filmFilesIn(folder).put(original.value);
   const pixels = pixelBytes(picture);
   await keepPicture({ folder, sha256 }, pixels);
   const id = sha256.slice(0, SHORT);
-  const entry = toCaseFilm(film.value, { id, file: name, sha256 });
+  // The name of a file often names the patient.
+  const entry = toCaseFilm(film.value, { id, file: strip ? `film-${id}` : name, sha256 });
+  const { takenOn } = whole.value;
   const taken: Taken = {
-    film: entry.value,
+    film: { ...entry.value, ...(takenOn === undefined ? {} : { takenOn }) },
     sha256,
     pixelsSha256: createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex'),
-    bytes: original.length,
+    bytes: original.value.length,
     about: aboutOf(picture),
     patient: identity.value,
   };
-  return ok(taken, [...film.warnings, ...entry.warnings]);
+  return ok(taken, [...film.warnings, ...(strip ? original.warnings : []), ...entry.warnings]);
 }
 
 /** Decodes the picture of a stored film again; gives its path. */
@@ -89,9 +96,16 @@ function named(outcome: Extract<Outcome<never>, { ok: false }>, name: string) {
   return cannot({ ...outcome.reason, message: `${name}: ${outcome.reason.message}` });
 }
 
-const identityStays = (name: string) =>
-  cannot({
-    code: 'film-refused',
-    message: `${name}: this version cannot take identity out of a film. Nothing was stored.`,
-    mend: 'Import the film with its identity, or take it out beforehand with a program that does.',
-  });
+/** Secret of this data folder, made once: films of one study keep belonging together, and nobody else can redo the UIDs. */
+async function saltOf(folder: string): Promise<string> {
+  const path = join(folder, 'identity-salt');
+  const kept = await readFile(path, 'utf8').catch(() => null);
+  if (kept !== null) return kept;
+  // `wx`: where two threads come at once, the first one's salt is everybody's.
+  await writeFile(path, randomBytes(32).toString('hex'), { flag: 'wx', mode: 0o600 }).catch(() => null);
+  return readFile(path, 'utf8');
+}
+
+async function withoutIdentity(bytes: Uint8Array, folder: string): Promise<Outcome<Uint8Array>> {
+  return stripIdentity(bytes, { salt: await saltOf(folder) });
+}
