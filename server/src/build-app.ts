@@ -11,6 +11,7 @@ import { filmRoutes } from './routes/films.ts';
 import { importRoutes } from './routes/imports.ts';
 import { pageRoutes } from './routes/pages.ts';
 import { planRoutes } from './routes/plans.ts';
+import { workUpRoutes } from './routes/work-up.ts';
 import { addSafeHeaders } from './safe-headers.ts';
 import { sharedSchemas } from './schemas.ts';
 import type { Workbench } from './workbench.ts';
@@ -40,6 +41,7 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   filmRoutes(app, bench);
   catalogueRoutes(app, bench);
   planRoutes(app, bench);
+  workUpRoutes(app, bench);
   await pageRoutes(app, bench);
   return app;
 }

@@ -70,6 +70,16 @@ export const ERRORS = {
     message: 'A film of the case has not been imported.',
     mend: 'Import the film first, then add it to the case.',
   },
+  'label-refused': {
+    status: 422,
+    message: 'The label cannot be read.',
+    mend: 'Scan it again, or type reference, lot and expiry by hand.',
+  },
+  'laboratory-refused': {
+    status: 422,
+    message: 'The results cannot be read.',
+    mend: 'Paste rows with date, test, value and unit, or a FHIR Bundle.',
+  },
   'no-such-case': { status: 404, message: 'There is no such case.', mend: 'Go back to the list of cases.' },
   'case-exists': {
     status: 409,

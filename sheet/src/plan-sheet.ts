@@ -3,6 +3,7 @@ import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import { canonicalJson } from '@gapline/core/plan/canonical-json.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
+import { collected } from './collected.ts';
 import { filmPanel, filmsForSheet } from './film-panel.ts';
 import type { SheetPicture } from './film-picture.ts';
 import { foot } from './foot.ts';
@@ -60,13 +61,4 @@ function films(page: Page, plan: Plan, pictures: SheetRequest['pictures']): void
       style: { size: 12, align: 'center' },
     });
   }
-}
-
-function collected(page: Page): Promise<Uint8Array> {
-  return new Promise((resolve, reject) => {
-    const chunks: Uint8Array[] = [];
-    page.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-    page.on('end', () => resolve(new Uint8Array(Buffer.concat(chunks))));
-    page.on('error', reject);
-  });
 }

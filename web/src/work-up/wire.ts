@@ -1,22 +1,8 @@
-import type { LabResult } from '@gapline/core/laboratory/lab-result.ts';
-import type { Reason } from '@gapline/core/measure/outcome.ts';
+import type { LabelBody, LaboratoryBody } from '@gapline/server/src/contract.ts';
 import { post, postForFile } from '../wire/api.ts';
 
-/** What an implant's label says. */
-export interface LabelRead {
-  readonly carrier: 'gs1' | 'hibc';
-  readonly device?: string;
-  readonly lot?: string;
-  readonly serial?: string;
-  readonly expires?: string;
-  readonly others: readonly { readonly code: string; readonly value: string }[];
-  readonly warnings: readonly string[];
-}
-
-export interface LaboratoryRead {
-  readonly results: readonly LabResult[];
-  readonly notTaken: readonly { readonly entry: string; readonly reason: Reason }[];
-}
+export type LabelRead = LabelBody;
+export type LaboratoryRead = LaboratoryBody;
 
 export interface LetterWish {
   /** Whether the patient's name and number stand on the letter. */
