@@ -30,7 +30,7 @@ async function start(): Promise<void> {
   });
   if (!running.ok) return stop(running.reason.message, running.reason.mend);
   const { address } = running.value;
-  say(`data in ${options.value.folder}. Research and education only; not a medical device.`);
+  say(`data in ${options.value.folder}. Research and education only; no approval as a medical device anywhere.`);
   say(`open ${address}`);
   stopOnSignal(() => running.value.close());
   if (options.value.open) await openBrowser(address, process.env);

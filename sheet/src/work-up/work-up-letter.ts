@@ -59,13 +59,13 @@ function blocks(l: LetterLines): readonly Block[] {
     { title: 'WHERE IT STANDS', lines: l.gate, height: 66 },
     { title: 'HISTORY AND EXAMINATION', lines: l.history, height: 82 },
     { title: 'IMPLANTED', lines: l.implanted, height: 48 },
-    { title: 'LABORATORY AND ASPIRATE, values in use', lines: l.values, height: 104 },
+    { title: 'LABORATORY AND ASPIRATE, values in use', lines: l.values, height: 94 },
     { title: 'INFECTION BY DEFINITION', lines: l.infection, height: 76 },
     { title: 'CAUTIONS', lines: l.cautions, height: 54 },
     { title: 'WHAT WOULD CHANGE THIS', lines: l.wouldChange, height: 46 },
-    { title: 'CAUSES NAMED BY THE SURGEON', lines: l.causes, height: 92 },
+    { title: 'CAUSES NAMED BY THE SURGEON', lines: l.causes, height: 80 },
     { title: 'COMPLEXITY', lines: l.complexity, height: 62 },
-    { title: 'TO CORRECT BEFORE SURGERY', lines: l.host, height: 52 },
+    { title: 'TO CORRECT BEFORE SURGERY', lines: l.host, height: 74 },
   ];
 }
 
