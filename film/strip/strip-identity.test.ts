@@ -79,6 +79,7 @@ const WORDS_THAT_STAY = [
   'WindowCenterWidthExplanation',
   'LUTExplanation',
   'ModalityLUTType',
+  'RescaleType',
 ];
 
 describe('identity taken out', () => {
