@@ -2,6 +2,9 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { makePlan } from '@gapline/core/plan/make-plan.ts';
+import { surroundingsOf } from '@gapline/core/plan/surroundings.ts';
+import { readWorkUp } from '@gapline/core/work-up/read-work-up.ts';
+import { caseFaults } from '@gapline/exchange/case/read-case.ts';
 import { demoCase } from '@gapline/phantoms/src/demo-case.ts';
 import { afterAll, describe, expect, test } from 'vitest';
 
@@ -29,6 +32,23 @@ describe('the demonstration case, planned from films that a person marked', () =
     expect(best.construct.distalAugments.lateral).not.toBeNull();
     expect(best.construct.tibialAugments.medial).not.toBeNull();
     expect(best.construct.tibialAugments.lateral).toBeNull();
+  });
+
+  test('the work-up opens filled: infection excluded, two causes named and supported, one result marked', () => {
+    const reading = readWorkUp(caseFile.workUp ?? {}, surroundingsOf(caseFile, plan, '2025-03-20'));
+    expect(reading.infection.standing).toBe('excluded');
+    expect(reading.gate.ready).toBe(true);
+    for (const { cause } of caseFile.workUp?.causes ?? []) {
+      const weighed = reading.causes.find((c) => c.id === cause);
+      expect(weighed?.supports.some((s) => s.strength === 3)).toBe(true);
+      expect(weighed?.contradicts).toEqual([]);
+    }
+    expect(reading.evidence.filter((e) => e.looked === 'present' && e.from === 'films').map((e) => e.id)).toContain(
+      'alignment-outlier-over-3',
+    );
+    expect(reading.evidence.filter((e) => e.overrides)).toEqual([]);
+    expect(reading.infection.observed.faults.map((f) => f.code)).toEqual(['no-unit']);
+    expect(caseFaults(JSON.stringify(caseFile), 'case.json')).toEqual([]);
   });
 
   test('nothing in the case is refused or in conflict', () => {

@@ -1,3 +1,4 @@
+import { DEMO_WORK_UP } from './demo-work-up.ts';
 import type { Vary } from './vary.ts';
 import { type WrittenPhantom, writePhantom } from './write-phantom.ts';
 
@@ -28,6 +29,7 @@ export function demoCase(dir: string, options: { readonly resolution?: number } 
     id: 'demo',
     title: 'Demonstration: raised joint line, tray sunk into varus',
     settings: { targetAlignment: 'neutral', population: 'pooled' },
+    workUp: DEMO_WORK_UP,
     note: 'An invented case with computed films. First replacement elsewhere; pain and giving way for a year.',
   });
 }

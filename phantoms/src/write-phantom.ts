@@ -20,7 +20,7 @@ export interface WrittenPhantom {
 }
 
 /** How the case is told, where the seed does not say. */
-export interface CaseStory extends Pick<CaseFile, 'settings'> {
+export interface CaseStory extends Pick<CaseFile, 'settings' | 'workUp'> {
   readonly id: string;
   readonly title: string;
   readonly note: string;
@@ -83,6 +83,7 @@ function caseOf(
     examination: examinationOf(leg, parts.planned[0]!.scene),
     ...boneFindings(leg),
     ...(story?.settings ? { settings: story.settings } : {}),
+    ...(story?.workUp ? { workUp: story.workUp } : {}),
     catalogue: 'example',
     invented: true,
     note: story?.note ?? 'A computed phantom. No person stands behind it.',
