@@ -149,6 +149,7 @@ export function fullWorkUp(): WorkUp {
       batches: 3,
       drugs: [{ agent: 'gentamicin', gramsPerBatch: 1, weighedAs: 'base' }],
     },
+    sensitivities: [{ id: 's1', organism: 'Staphylococcus epidermidis', agent: 'vancomycin', result: 'sensitive' }],
     timeline: [
       { id: 't1', from: '2026-08-01', kind: 'operation', text: 'first stage' },
       { id: 't2', from: '2026-08-01', to: '2026-09-12', kind: 'antibiotic', text: 'by microbiology' },

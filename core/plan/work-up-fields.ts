@@ -64,6 +64,14 @@ export const WORK_UP_FIELDS = section('Work-up', {
     },
     true,
   ),
+  sensitivities: value(
+    'Sensitivities',
+    'a list of organism, drug and result',
+    isListWithIds(
+      { organism: isText(200), agent: isText(80), result: isWord(['sensitive', 'intermediate', 'resistant']) },
+      {},
+    ),
+  ),
   timeline: value(
     'Timeline',
     'a list of spans with day, kind and text',

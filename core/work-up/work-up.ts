@@ -1,6 +1,7 @@
 import type { NamedCause } from '../failure/gate.ts';
 import type { LucentComponent, ZoneWidths } from '../failure/lucent-lines.ts';
 import type { EvidenceRecord, PracticeStrengths } from '../failure/weigh-evidence.ts';
+import type { Sensitivity } from '../infection/cement/candidate-agents.ts';
 import type { CementDrug } from '../infection/cement/cement-load.ts';
 import type { InfectionFindings } from '../infection/findings.ts';
 import type { Factors, LOCAL_FACTORS, SYSTEMIC_DECISIVE, SYSTEMIC_FACTORS } from '../infection/stage/host-limb.ts';
@@ -41,6 +42,8 @@ export interface WorkUp {
     readonly batches: number;
     readonly drugs: readonly CementDrug[];
   };
+  /** Antibiogram of the organisms found, as reported. */
+  readonly sensitivities?: readonly Sensitivity[];
   /** Timeline between stages: antibiotics and operations with their days. */
   readonly timeline?: readonly {
     readonly id: string;

@@ -28,7 +28,7 @@ describe('the work-up in a case file', () => {
 
   test('whatever an edit may set the schema allows', () => {
     const parts = Object.entries(fullWorkUp());
-    expect(parts.length).toBe(12);
+    expect(parts.length).toBe(13);
     for (const [name, value] of parts) {
       const after = applyEdit(bare, { kind: 'set', field: `/workUp/${name}`, value });
       expect(after.ok && caseFaults(JSON.stringify(after.value), name)).toEqual([]);

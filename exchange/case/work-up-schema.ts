@@ -128,6 +128,20 @@ export const workUpSchema = Type.Object(
         closed,
       ),
     ),
+    sensitivities: maybe(
+      Type.Array(
+        Type.Object(
+          {
+            id: text(),
+            organism: Type.String(),
+            agent: Type.String(),
+            result: words(['sensitive', 'intermediate', 'resistant']),
+          },
+          closed,
+        ),
+        { description: 'Antibiogram of the organisms found, as reported.' },
+      ),
+    ),
     timeline: maybe(
       Type.Array(
         Type.Object(

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { CEMENT_AGENTS } from './agents.ts';
+import { candidateAgents, type Sensitivity } from './candidate-agents.ts';
 import { type CementPlan, cementLoad } from './cement-load.ts';
 
 const healthy = { kidneyDisease: 'no', betaLactamAllergy: 'no' } as const;
@@ -41,6 +42,31 @@ describe('cement with antibiotics', () => {
     expect(codes(spacer({ agent: 'rifampicin', gramsPerBatch: 1, weighedAs: 'base' }))).toEqual(['not-in-cement']);
     expect(codes(spacer({ agent: 'no-such-drug', gramsPerBatch: 1, weighedAs: 'base' }))).toEqual(['agent-not-known']);
     expect(codes({ use: 'spacer', batches: 0, drugs: [] })).toEqual(['batches-not-valid']);
+  });
+
+  test('CEM-5 a drug is a candidate only when every organism found is sensitive to it', () => {
+    const s = (organism: string, agent: string, result: Sensitivity['result']): Sensitivity => ({
+      id: organism + agent,
+      organism,
+      agent,
+      result,
+    });
+    const of = (agent: string, ...list: Sensitivity[]) =>
+      candidateAgents(['S. aureus', 'E. coli'], list).find((c) => c.agent.id === agent)!;
+    expect(
+      of('gentamicin', s('s.  AUREUS', 'gentamicin', 'sensitive'), s('E. coli', 'gentamicin', 'sensitive')).standing,
+    ).toBe('candidate');
+    expect(of('gentamicin', s('S. aureus', 'gentamicin', 'sensitive'))).toMatchObject({
+      standing: 'open',
+      notTested: ['E. coli'],
+    });
+    expect(
+      of('vancomycin', s('S. aureus', 'vancomycin', 'sensitive'), s('E. coli', 'vancomycin', 'resistant')),
+    ).toMatchObject({ standing: 'against', resistant: ['E. coli'] });
+    expect(
+      of('colistin', s('S. aureus', 'colistin', 'sensitive'), s('E. coli', 'colistin', 'intermediate')).standing,
+    ).toBe('open');
+    expect(candidateAgents([], []).every((c) => c.standing === 'open')).toBe(true);
   });
 
   test('CEM-1 order of entry changes no number', () => {

@@ -1,9 +1,10 @@
 import { CEMENT_AGENTS, NOT_IN_CEMENT, SALT_PER_BASE } from '@gapline/core/infection/cement/agents.ts';
+import { candidateAgents, type Sensitivity } from '@gapline/core/infection/cement/candidate-agents.ts';
 import { type CementDrug, cementLoad } from '@gapline/core/infection/cement/cement-load.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { NumberLine, Pick } from './inputs.tsx';
 import { useRecord } from './reading.tsx';
-import { fieldOf, type Slot, useSlot } from './slot.ts';
+import { fieldOf, itemOf, type Slot, useSlot } from './slot.ts';
 
 type Cement = NonNullable<WorkUp['cement']>;
 
@@ -47,6 +48,7 @@ export function CementBlock() {
         Local microbiology and pharmacy decide. Reported ranges, not a prescription.{' '}
         {organisms.length > 0 ? `Grown: ${organisms.join(', ')}.` : 'No organism is named yet.'}
       </p>
+      {organisms.length > 0 ? <Sensitivities organisms={organisms} /> : null}
       {cement ? (
         <Mix slot={slot} cement={cement} />
       ) : (
@@ -142,3 +144,74 @@ function Mix({ slot, cement }: { readonly slot: Slot<Cement>; readonly cement: C
     </>
   );
 }
+
+const RESULTS = [
+  ['sensitive', 'sensitive'],
+  ['intermediate', 'intermediate'],
+  ['resistant', 'resistant'],
+] as const;
+
+/** The antibiogram as reported, and which drugs reported in cement it leaves as candidates. */
+function Sensitivities({ organisms }: { readonly organisms: readonly string[] }) {
+  const slot = useSlot<readonly Sensitivity[]>('/workUp/sensitivities');
+  const all = slot.value ?? [];
+  const read = candidateAgents(organisms, all);
+  const names = (standing: (typeof read)[number]['standing']) =>
+    read.filter((c) => c.standing === standing).map((c) => c.agent.label);
+  const candidates = names('candidate');
+  const against = read
+    .filter((c) => c.standing === 'against')
+    .map((c) => `${c.agent.label} (${c.resistant.join(', ')} resistant)`);
+  const first = organisms[0] ?? '';
+  return (
+    <>
+      {all.map((line) => {
+        const one = itemOf(slot, line.id);
+        return (
+          <div className="row is-drug" key={line.id}>
+            <Pick
+              label="Organism"
+              none={null}
+              options={organisms.map((o) => [o, o] as const)}
+              slot={fieldOf(one, 'organism')}
+            />
+            <Pick
+              label="Tested against"
+              none={null}
+              options={CEMENT_AGENTS.map((a) => [a.id, a.label] as const)}
+              slot={fieldOf(one, 'agent')}
+            />
+            <Pick label="Result" none={null} options={RESULTS} slot={fieldOf(one, 'result')} />
+            <button type="button" className="remove" onClick={() => one.set(undefined)}>
+              <span aria-hidden="true">×</span>
+              <span className="unseen">Take away this result</span>
+            </button>
+          </div>
+        );
+      })}
+      <div className="buttons">
+        <button
+          type="button"
+          onClick={() =>
+            slot.set([...all, { id: nextId(all), organism: first, agent: 'vancomycin', result: 'sensitive' }])
+          }
+        >
+          Add sensitivity
+        </button>
+      </div>
+      <p className="said-line">
+        {candidates.length > 0
+          ? `All organisms found are sensitive to: ${candidates.join(', ')}.`
+          : 'No drug is known to cover all organisms found.'}
+        {against.length > 0 ? ` Against: ${against.join('; ')}.` : ''} Untested is not sensitive.
+      </p>
+    </>
+  );
+}
+
+const nextId = (all: readonly Sensitivity[]): string => {
+  const taken = new Set(all.map((s) => s.id));
+  let n = all.length + 1;
+  while (taken.has(`s${n}`)) n += 1;
+  return `s${n}`;
+};
