@@ -2,9 +2,12 @@ import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { WorkUpReading } from '@gapline/core/work-up/read-work-up.ts';
 import { collected } from '../collected.ts';
 import { DISCLAIMER } from '../foot.ts';
-import { heading, newPage, type Page, rule, write } from '../page.ts';
+import { newPage, type Page, rule, write } from '../page.ts';
 import { readableName, SIDE_IN_WORDS } from '../words.ts';
-import { type LetterLines, letterLines } from './letter-lines.ts';
+import { type LetterContent, letterContent } from './letter-content.ts';
+import type { Room, Section } from './letter-words.ts';
+import { bandHeight, sectionHeight, setBand, setSection } from './set-type.ts';
+import { pseudonymOf, withoutIdentity } from './without-identity.ts';
 
 export interface LetterRequest {
   readonly case: CaseFile;
@@ -17,56 +20,71 @@ export interface LetterRequest {
   readonly madeAt: string;
 }
 
-interface Block {
-  readonly title: string;
-  readonly lines: readonly string[];
-  /** Height in points that the block may take. */
-  readonly height: number;
-}
-
 const LEFT = 28;
 const WIDTH = 539;
+const GAP = 19;
+const COLUMN = (WIDTH - GAP) / 2;
+const TOP = 95;
+const BOTTOM = 784;
+
+/** Setting of the page: how much is told, and how large. */
+interface Setting {
+  readonly room: Room;
+  readonly size: number;
+}
+
+/** From the most and largest to the least: more is told before the type shrinks under what is read with ease. */
+const SETTINGS: readonly Setting[] = [
+  { entries: 6, letters: 160, sizes: [9, 8.5, 8] },
+  { entries: 4, letters: 100, sizes: [8.5, 8, 7.5] },
+  { entries: 3, letters: 60, sizes: [8, 7.5, 7] },
+  { entries: 2, letters: 40, sizes: [7.5, 7, 6.5, 6] },
+].flatMap(({ entries, letters, sizes }) => sizes.map((size) => ({ room: { entries, letters }, size })));
 
 /**
- * The work-up of one failed knee on one A4 page, to refer it: side in words and large, history, what is implanted, values, classes
- * of infection, causes with evidence, the gate, what is not known. Readable in black and white. Same request, same bytes.
+ * The work-up of one failed knee on one A4 page, to refer it: side in words and large, the gate, history, what is implanted,
+ * classes of infection with values, causes with evidence, what is not known. Readable in black and white; what does not fit is
+ * shortened and says so. Same request, same bytes.
  */
 export function workUpLetter(request: LetterRequest): Promise<Uint8Array> {
-  const { case: file, reading, madeAt } = request;
+  const { identity, madeAt } = request;
+  const file = identity ? request.case : withoutIdentity(request.case);
   const page = newPage(`${SIDE_IN_WORDS[file.side]} - work-up`, madeAt);
   const bytes = collected(page);
-  head(page, request);
-  let y = 98;
-  for (const block of blocks(letterLines(file, reading))) {
-    const top = heading(page, block.title, { x: LEFT, y, width: WIDTH });
-    write(page, block.lines.join('\n'), {
-      box: { x: LEFT, y: top - 1, width: WIDTH, height: block.height - 20 },
-      style: { size: 9, least: 6 },
-    });
-    y += block.height;
-  }
-  rule(page, { x: LEFT, y: 786, width: WIDTH }, 1.2);
+  head(page, { ...request, case: file });
+  const told = (room: Room) => letterContent({ file, reading: request.reading, day: madeAt.slice(0, 10) }, room);
+  const last = SETTINGS.at(-1)!;
+  const setting = SETTINGS.find(({ room, size }) => heightOf(page, told(room), size) <= BOTTOM - TOP) ?? last;
+  setPage(page, told(setting.room), setting.size);
+  rule(page, { x: LEFT, y: 790, width: WIDTH }, 1.2);
   write(page, DISCLAIMER, {
-    box: { x: LEFT, y: 791, width: WIDTH, height: 26 },
+    box: { x: LEFT, y: 795, width: WIDTH, height: 26 },
     style: { size: 9, least: 7, weight: 'bold' },
   });
   page.end();
   return bytes;
 }
 
-function blocks(l: LetterLines): readonly Block[] {
-  return [
-    { title: 'WHERE IT STANDS', lines: l.gate, height: 66 },
-    { title: 'HISTORY AND EXAMINATION', lines: l.history, height: 82 },
-    { title: 'IMPLANTED', lines: l.implanted, height: 48 },
-    { title: 'LABORATORY AND ASPIRATE, values in use', lines: l.values, height: 94 },
-    { title: 'INFECTION BY DEFINITION', lines: l.infection, height: 76 },
-    { title: 'CAUTIONS', lines: l.cautions, height: 54 },
-    { title: 'WHAT WOULD CHANGE THIS', lines: l.wouldChange, height: 46 },
-    { title: 'CAUSES NAMED BY THE SURGEON', lines: l.causes, height: 80 },
-    { title: 'COMPLEXITY', lines: l.complexity, height: 62 },
-    { title: 'TO CORRECT BEFORE SURGERY', lines: l.host, height: 74 },
-  ];
+const AFTER_BAND = 9;
+
+function heightOf(page: Page, content: LetterContent, size: number): number {
+  const height = (sections: readonly Section[], width: number) =>
+    sections.reduce((sum, s) => sum + sectionHeight(page, s, { x: 0, y: 0, width, size }), 0);
+  const band = bandHeight(page, content.gate, { width: WIDTH, size });
+  const columns = Math.max(height(content.left, COLUMN), height(content.right, COLUMN));
+  return band + AFTER_BAND + columns + height(content.below, WIDTH);
+}
+
+/** Spare height is shared out between the sections of the full width, so that the page stands even. */
+function setPage(page: Page, content: LetterContent, size: number): void {
+  const spare = Math.max(0, BOTTOM - TOP - heightOf(page, content, size));
+  const air = Math.min(12, spare / (content.below.length + 1));
+  let y =
+    setBand(page, { word: content.verdict, lines: content.gate }, { x: LEFT, y: TOP, width: WIDTH, size }) + AFTER_BAND;
+  const column = (sections: readonly Section[], x: number) =>
+    sections.reduce((at, s) => setSection(page, s, { x, y: at, width: COLUMN, size }), y);
+  y = Math.max(column(content.left, LEFT), column(content.right, LEFT + COLUMN + GAP)) + air;
+  for (const section of content.below) y = setSection(page, section, { x: LEFT, y, width: WIDTH, size }) + air;
 }
 
 function head(page: Page, { case: file, identity, to, madeAt }: LetterRequest): void {
@@ -80,32 +98,29 @@ function head(page: Page, { case: file, identity, to, madeAt }: LetterRequest): 
     style: { size: 8.5, align: 'center' },
   });
   const column = { x: 266, width: 301 };
-  const { patient } = file;
-  const name = patient.name ? readableName(patient.name) : 'No name given';
-  write(page, identity ? name : 'Identity left out', {
-    box: { ...column, y: 22, height: 20 },
-    style: { size: 15, least: 8, weight: 'bold' },
+  const name = identity ? readableName(file.patient.name ?? '') || 'No name given' : pseudonymOf(file);
+  write(page, name, { box: { ...column, y: 22, height: 20 }, style: { size: 15, least: 8, weight: 'bold' } });
+  write(page, factsOf(file, identity).join(' · '), {
+    box: { ...column, y: 42, height: 12 },
+    style: { size: 9, least: 6 },
   });
-  const facts = identity
-    ? [
-        patient.id ? `No. ${patient.id}` : 'no patient number',
-        patient.birthDate ? `born ${patient.birthDate}` : 'date of birth not given',
-      ]
-    : [];
-  write(
-    page,
-    [...facts, ...(patient.sex ? [patient.sex] : []), ...(file.invented ? ['invented demonstration case'] : [])].join(
-      ' · ',
-    ),
-    {
-      box: { ...column, y: 42, height: 12 },
-      style: { size: 9, least: 7 },
-    },
-  );
-  if (to) write(page, `To: ${to}`, { box: { ...column, y: 55, height: 12 }, style: { size: 9, least: 6.5 } });
+  write(page, to ? `To: ${to}` : 'For referral or discussion', {
+    box: { ...column, y: 55, height: 12 },
+    style: { size: 9, least: 6.5 },
+  });
   write(page, `Made ${madeAt.slice(0, 16).replace('T', ' ')} UTC`, {
     box: { ...column, y: 69, height: 11 },
     style: { size: 8 },
   });
-  rule(page, { x: LEFT, y: 88, width: WIDTH }, 1.2);
+}
+
+function factsOf({ patient, invented }: CaseFile, identity: boolean): readonly string[] {
+  const who = identity
+    ? [
+        patient.id ? `No. ${patient.id}` : 'no patient number',
+        patient.birthDate ? `born ${patient.birthDate}` : 'date of birth not given',
+        ...(patient.sex ? [patient.sex] : []),
+      ]
+    : ['identity left out'];
+  return [...who, ...(invented ? ['invented demonstration case'] : [])];
 }
