@@ -16,9 +16,9 @@ import type { Line, Room, Section } from './letter-words.ts';
 export interface LetterContent {
   readonly verdict: string;
   readonly gate: readonly Line[];
-  /** Left column: the knee and the patient. */
+  /** Left column: the knee. */
   readonly left: readonly Section[];
-  /** Right column: infection. */
+  /** Right column: infection, then the patient. */
   readonly right: readonly Section[];
   /** Full width: causes, complexity, what is not known. */
   readonly below: readonly Section[];
@@ -42,13 +42,13 @@ export function letterContent(
       examinationSection(file, reading, room),
       implantedSection(history, room),
       filmsSection(reading, room),
-      patientSection(file, day, room),
     ],
     right: [
       definitionsSection(reading),
       resultsSection(record, reading, room),
       cautionsSection(reading, room),
       wouldChangeSection(reading, room),
+      patientSection(file, day, room),
     ],
     below: [causesSection(record, reading, room), complexitySection(reading, room), notKnownSection(reading, room)],
   };

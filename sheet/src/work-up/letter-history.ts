@@ -44,7 +44,7 @@ export function historySection(h: History, room: Room): Section {
       ...said('Operations ', shortened(operations, room.entries)),
       ...said('Pain ', `${course}${months}`),
       ...said('Complaints ', lower(shortened(holding(SYMPTOMS, h.symptoms), room.entries + 2))),
-      ...said('Not ', lower(shortened(holding(SYMPTOMS, h.symptoms, 'no'), room.entries + 2))),
+      ...said('Denies ', lower(shortened(holding(SYMPTOMS, h.symptoms, 'no'), room.entries + 2))),
       ...said('Scars ', scars.length === 0 ? '' : `${scars.length}${adherent > 0 ? `, ${adherent} adherent` : ''}`),
     ]),
   };

@@ -175,7 +175,7 @@ export function wouldChangeSection({ infection }: WorkUpReading, room: Room): Se
         ? { strong: 'A result by itself ', text: `${shortened(alone, room.entries + 1)}.` }
         : { text: 'No single result to be had before the operation.' },
       {
-        text: 'At operation: cultures of five samples, histology, sonication.',
+        text: 'At operation: cultures, histology, sonication.',
       },
     ],
   };
