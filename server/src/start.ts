@@ -30,9 +30,10 @@ async function start(): Promise<void> {
   });
   if (!running.ok) return stop(running.reason.message, running.reason.mend);
   const { address } = running.value;
+  // Before the address is told: whoever reads it may press Ctrl-C at once.
+  stopOnSignal(() => running.value.close());
   say(`data in ${options.value.folder}. Research and education only; no approval as a medical device anywhere.`);
   say(`open ${address}`);
-  stopOnSignal(() => running.value.close());
   if (options.value.open) await openBrowser(address, process.env);
 }
 
