@@ -7,6 +7,7 @@ import { readFilm } from '@gapline/film/read-film.ts';
 import { plainFilmElements, writeRawDicom } from '@gapline/film/write/dx.ts';
 import { uidOf } from '@gapline/film/write/uid.ts';
 import type { Bench } from './bench-types.ts';
+import { median } from './timing/median.ts';
 
 const [ROWS, COLUMNS] = [7000, 3000];
 const RUNS = 5;
@@ -42,9 +43,6 @@ function longLeg(): Uint8Array {
     pixels,
   );
 }
-
-const median = (times: readonly number[]) =>
-  times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
 
 function timed(run: () => void): number {
   const times = Array.from({ length: RUNS }, () => {

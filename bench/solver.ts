@@ -4,11 +4,11 @@ import { dice, randomState, someParts } from '../core/gaps/judge/random-cases.ts
 import { tryEverything } from '../core/gaps/judge/try-everything.ts';
 import { DEFAULT_SETTINGS, solve } from '../core/gaps/solve.ts';
 import type { Bench } from './bench-types.ts';
+import { median } from './timing/median.ts';
 
 const STATES = 200;
 const TRIALS = 12;
 
-const median = (xs: readonly number[]): number => [...xs].sort((a, b) => a - b)[xs.length >> 1] ?? Number.NaN;
 const timed = (run: () => void): number => {
   const start = performance.now();
   run();

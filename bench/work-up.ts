@@ -7,6 +7,7 @@ import { readWorkUp, type WorkUpReading } from '@gapline/core/work-up/read-work-
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { DEMO_WORK_UP } from '@gapline/phantoms/src/demo-work-up.ts';
 import type { Bench } from './bench-types.ts';
+import { median } from './timing/median.ts';
 
 const AROUND = { today: '2025-03-20', measured: [] };
 const RUNS = 41;
@@ -34,14 +35,14 @@ function keystroke(n: number): WorkUpReading {
   return reading;
 }
 
-function median(run: (n: number) => void): number {
+function timed(run: (n: number) => void): number {
   for (let i = 0; i < 5; i++) run(i);
   const times = Array.from({ length: RUNS }, (_, i) => {
     const started = performance.now();
     run(i);
     return performance.now() - started;
   });
-  return times.toSorted((a, b) => a - b)[(RUNS - 1) / 2] ?? Number.NaN;
+  return median(times);
 }
 
 /** At most this many worlds are tried by the alternative; its time for all is theirs times what is left. */
@@ -80,7 +81,7 @@ const recompute: Bench = {
   name: 'work-up: all of it read anew after a keystroke, with what the next test would change',
   target: `under ${FRAME_MS} ms; alternative = scoring every world of one definition's open tests one by one (ratio <= 1)`,
   run: async () => {
-    const ours = median(keystroke);
+    const ours = timed(keystroke);
     const { known } = keystroke(0).infection.observed;
     const { ms: theirs, worlds } = tryEveryWorld(known);
     const note = `${worlds} worlds of the 2018 definition alone, ${TEST_IDS.length} tests in all; ${ours < FRAME_MS ? 'within' : 'OVER'} one frame`;

@@ -1,5 +1,5 @@
 import { CAUSES, type CauseId } from './causes.ts';
-import type { EvidenceId } from './evidence-table.ts';
+import { EVIDENCE, type EvidenceId } from './evidence-table.ts';
 import { type EvidenceRecord, weighEvidence } from './weigh-evidence.ts';
 
 /** What infection's page says, as far as the gate needs it. */
@@ -76,7 +76,7 @@ export function gate(input: GateInput): GateAnswer {
     for (const id of BEFORE_UNEXPLAINED)
       if ((input.evidence[id] ?? 'unknown') === 'unknown')
         open.push({
-          what: `Not looked for: ${findingOf(input.evidence, id)}.`,
+          what: `Not looked for: ${findingOf(id)}.`,
           wouldChange: 'Pain may be called unexplained only once this has been looked for.',
           evidence: id,
         });
@@ -89,8 +89,7 @@ export function gate(input: GateInput): GateAnswer {
   };
 }
 
-const findingOf = (record: EvidenceRecord, id: EvidenceId): string =>
-  openEvidence(record).find((e) => e.id === id)?.finding ?? id;
+const findingOf = (id: EvidenceId): string => EVIDENCE.find((e) => e.id === id)?.finding ?? id;
 
 /** Label of a cause, as shown. */
 export const causeLabel = (id: CauseId): string => CAUSES.find((c) => c.id === id)?.label ?? id;

@@ -1,4 +1,4 @@
-import type { Known } from './charlson.ts';
+import type { Known } from '../measure/known.ts';
 
 /** Revised cardiac risk index; a revision of the knee is not high-risk surgery and gives 0 for that item. HOST-2. */
 export const CARDIAC_RISK_ITEMS = [

@@ -1,3 +1,4 @@
+import type { Known } from '../measure/known.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
 
 /** Comorbidities of the Charlson index with their points; `pair` names items of which only the higher counts. HOST-1. */
@@ -24,8 +25,6 @@ export const CHARLSON_ITEMS = [
 ] as const;
 
 export type CharlsonId = (typeof CHARLSON_ITEMS)[number]['id'];
-export type Known = 'yes' | 'no' | 'unknown';
-
 export interface CharlsonIndex {
   /** Points from what is known to be present. */
   readonly points: number;

@@ -1,14 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Known } from '../measure/known.ts';
 import { CARDIAC_RISK_ITEMS, cardiacRisk } from './cardiac-risk.ts';
-import {
-  CHARLSON_ITEMS,
-  type CharlsonId,
-  charlson,
-  charlsonAgePoints,
-  charlsonTenYearSurvival,
-  type Known,
-} from './charlson.ts';
+import { CHARLSON_ITEMS, type CharlsonId, charlson, charlsonAgePoints, charlsonTenYearSurvival } from './charlson.ts';
 import { HOST_FACTORS, hostFindings } from './optimise.ts';
 
 const all = (known: Known) => Object.fromEntries(CHARLSON_ITEMS.map((i) => [i.id, known])) as Record<CharlsonId, Known>;

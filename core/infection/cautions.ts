@@ -1,6 +1,7 @@
 import { daysBetween } from '../laboratory/day.ts';
+import type { Known } from '../measure/known.ts';
 import type { DefinitionId } from './definition.ts';
-import type { InfectionFindings, Known } from './findings.ts';
+import type { InfectionFindings } from './findings.ts';
 import type { LabAnswer } from './observe-lab.ts';
 import type { TestId } from './tests.ts';
 

@@ -1,7 +1,5 @@
 import type { LabResult } from '../laboratory/lab-result.ts';
-
-/** Absent or `unknown` = not looked for or not known; never read as `no`. */
-export type Known = 'yes' | 'no' | 'unknown';
+import type { Known } from '../measure/known.ts';
 
 export const CULTURE_SOURCES = ['aspirate', 'tissue', 'sonication'] as const;
 export const CULTURE_GROWTHS = ['none', 'growth', 'pending'] as const;

@@ -1,8 +1,9 @@
 import { dayNumber, daysBetween } from '../laboratory/day.ts';
 import { type LabSeries, labSeries } from '../laboratory/series.ts';
+import type { Known } from '../measure/known.ts';
 import type { Reason } from '../measure/outcome.ts';
 import { AT, CELLS, everyCell, NOTHING_KNOWN, type Observation } from './cells.ts';
-import type { InfectionFindings, Known } from './findings.ts';
+import type { InfectionFindings } from './findings.ts';
 import { cultureFaults, observeCultures } from './observe-cultures.ts';
 import { type LabAnswer, observeLab } from './observe-lab.ts';
 import type { TestId } from './tests.ts';

@@ -1,3 +1,4 @@
+import { dayNumber } from '../laboratory/day.ts';
 /** The kinds of field that the table of editable fields is made of. */
 export interface ValueField {
   readonly kind: 'value';
@@ -54,8 +55,5 @@ export const oneOf = (label: string, words: readonly string[]) =>
 export const date = (label: string) =>
   value(label, 'a date such as 1956-03-31', (v) => typeof v === 'string' && isDate(v));
 
-export function isDate(v: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(v)) return false;
-  const day = new Date(`${v}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(v);
-}
+/** A day of the calendar, `YYYY-MM-DD`. */
+export const isDate = (v: string): boolean => dayNumber(v) !== null;

@@ -1,4 +1,5 @@
-import type { HardFeature, History, Known } from './history.ts';
+import type { Known } from '../measure/known.ts';
+import type { HardFeature, History } from './history.ts';
 
 /** Facts of the case that decide how hard it is; absent = unknown. */
 export interface ComplexityFacts {

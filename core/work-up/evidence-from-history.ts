@@ -1,6 +1,7 @@
 import type { EvidenceId } from '../failure/evidence-table.ts';
 import type { Looked } from '../failure/weigh-evidence.ts';
-import type { History, Known } from './history.ts';
+import type { Known } from '../measure/known.ts';
+import type { History } from './history.ts';
 
 /** One item of evidence that follows from what was asked or examined. */
 export interface DerivedEvidence {

@@ -4,13 +4,14 @@ import {
   type LucentReading,
   readLucentLines,
 } from '../failure/lucent-lines.ts';
+import type { Known } from '../measure/known.ts';
 import type { Outcome } from '../measure/outcome.ts';
 import type { DerivedEvidence } from './evidence-from-history.ts';
 import type { WorkUp } from './work-up.ts';
 
 export type LucentReadings = Readonly<Partial<Record<LucentComponent, Outcome<LucentReading>>>>;
 
-const progressingOf = (known: 'yes' | 'no' | 'unknown' | undefined): boolean | null =>
+const progressingOf = (known: Known | undefined): boolean | null =>
   known === 'yes' ? true : known === 'no' ? false : null;
 
 /** Both published readings of every component that was charted (CAUSE-3). */

@@ -1,9 +1,7 @@
 import type { CardiacRiskId } from '../host/cardiac-risk.ts';
 import type { CharlsonId } from '../host/charlson.ts';
 import type { HostFactorId } from '../host/optimise.ts';
-
-/** Absent or `unknown` = not asked or not known; never read as `no`. */
-export type Known = 'yes' | 'no' | 'unknown';
+import type { Known } from '../measure/known.ts';
 
 export const OPERATION_KINDS = [
   'first-replacement',

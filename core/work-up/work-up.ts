@@ -6,7 +6,8 @@ import type { CementDrug } from '../infection/cement/cement-load.ts';
 import type { InfectionFindings } from '../infection/findings.ts';
 import type { Factors, LOCAL_FACTORS, SYSTEMIC_DECISIVE, SYSTEMIC_FACTORS } from '../infection/stage/host-limb.ts';
 import type { StageFacts } from '../infection/stage/strategies.ts';
-import type { History, Known } from './history.ts';
+import type { Known } from '../measure/known.ts';
+import type { History } from './history.ts';
 
 /** Infection as the surgeon settles it, after reading the definitions: the tool classifies, the surgeon decides. */
 export interface InfectionDecision {

@@ -7,7 +7,7 @@ import {
   ORGANISM_KINDS,
 } from '@gapline/core/infection/findings.ts';
 import { ANALYTE_IDS } from '@gapline/core/laboratory/analyte.ts';
-import type { Known } from '@gapline/core/work-up/history.ts';
+import type { Known } from '@gapline/core/measure/known.ts';
 import Type from 'typebox';
 import { closed, isoDate, known, maybe, text, words } from './schema-words.ts';
 

@@ -1,4 +1,4 @@
-import type { Known } from '@gapline/core/work-up/history.ts';
+import type { Known } from '@gapline/core/measure/known.ts';
 import Type, { type TSchema } from 'typebox';
 
 /** Pieces that the schemas of a case are made of. */

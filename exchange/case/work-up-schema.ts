@@ -5,7 +5,7 @@ import type { EvidenceRecord, PracticeStrengths } from '@gapline/core/failure/we
 import { LOCAL_FACTORS, SYSTEMIC_DECISIVE, SYSTEMIC_FACTORS } from '@gapline/core/infection/stage/host-limb.ts';
 import { CRIME80, KLIC } from '@gapline/core/infection/stage/retention-scores.ts';
 import { STAGE_FACTS } from '@gapline/core/infection/stage/strategies.ts';
-import type { Known } from '@gapline/core/work-up/history.ts';
+import type { Known } from '@gapline/core/measure/known.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import Type, { type Static } from 'typebox';
 import { historySchema } from './history-schema.ts';

@@ -1,6 +1,6 @@
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import type { Label } from './label.ts';
-import { dayOfYear, fullYear, isoDate } from './label-dates.ts';
+import { dayOfYear, daysIn, fullYear, isoDate } from './label-dates.ts';
 
 const ALPHABET = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-. $/+%';
 
@@ -35,7 +35,7 @@ function flaggedDate(text: string, readIn: number): DateRead {
       const y = year(num(text, 2, 4));
       const m = num(text, 0, 2);
       // Only month and year are given: the last day of the month is meant.
-      return cut(4, m >= 1 && m <= 12 ? isoDate(y, m, new Date(Date.UTC(y, m, 0)).getUTCDate()) : null);
+      return cut(4, m >= 1 && m <= 12 ? isoDate(y, m, daysIn(y, m)) : null);
     }
     case '2':
       return cut(7, isoDate(year(num(text, 5, 7)), num(text, 1, 3), num(text, 3, 5)));

@@ -1,13 +1,10 @@
-import { createHash } from 'node:crypto';
 import type { DataSet, Element, Encoding, Tag } from '../dicom/data-set.ts';
+import { uidFrom } from '../write/uid.ts';
 import { stripActionOf } from './actions.ts';
 import { encodeElement, encodeItems, joined, padded } from './encode.ts';
 
 /** Another UID for a UID: the same for the same salt, so that films of one study stay together; not to be traced back without it. */
-export function replacedUid(uid: string, salt: string): string {
-  const hex = createHash('sha256').update(`${salt}\n${uid}`).digest('hex').slice(0, 31);
-  return `2.25.${BigInt(`0x1${hex}`).toString()}`;
-}
+export const replacedUid = (uid: string, salt: string): string => uidFrom(`${salt}\n${uid}`);
 
 const LATIN = new TextDecoder('latin1');
 

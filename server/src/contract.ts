@@ -1,10 +1,10 @@
 /** What goes over the wire between the pages and the server. Types only: the pages import nothing else from here. */
 
-import type { LabResult } from '@gapline/core/laboratory/lab-result.ts';
-import type { Reason } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
+import type { Label } from '@gapline/exchange/labels/label.ts';
+import type { ReadLaboratory } from '@gapline/exchange/laboratory/read-laboratory.ts';
 
 /** Any error answer. `mend` says what to do; `file` and `field` name what is at fault. */
 export interface ErrorBody {
@@ -120,21 +120,8 @@ export interface SavedPlan {
 export type PlanBody = Plan;
 
 /** POST /api/read/label with { text } -> LabelBody: what an implant's label says, check digits verified. */
-export interface LabelBody {
-  readonly carrier: 'gs1' | 'hibc';
-  readonly device?: string;
-  readonly lot?: string;
-  readonly serial?: string;
-  readonly expires?: string;
-  readonly made?: string;
-  readonly quantity?: number;
-  readonly others: readonly { readonly code: string; readonly value: string }[];
-  readonly warnings: readonly string[];
-}
+export type LabelBody = Label;
 
 /** POST /api/read/laboratory with { kind: 'fhir' | 'csv', text } -> LaboratoryBody: results as entered, and what was left aside. */
-export interface LaboratoryBody {
-  readonly results: readonly LabResult[];
-  readonly notTaken: readonly { readonly entry: string; readonly reason: Reason }[];
-}
+export type LaboratoryBody = ReadLaboratory;
 // POST /api/cases/:id/letters with { identity: boolean, to?: string } -> application/pdf: the work-up on one page. Not stored.

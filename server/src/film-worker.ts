@@ -22,15 +22,14 @@ export const take = (received: Received): Promise<Outcome<Taken>> => tellFailure
 
 async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcome<Taken>> {
   const arrived = await readFile(path);
-  // Read before identity goes: the day of the film is needed for the plan and is kept in the case alone.
-  const whole = readFilm(arrived, name);
-  if (!whole.ok) return whole;
+  // Read before identity goes, and once: the pixels stay the same, and the day of the film, which the plan needs,
+  // is kept in the case alone.
+  const film = readFilm(arrived, name);
+  if (!film.ok) return film;
   const original = strip ? await withoutIdentity(arrived, folder) : ok(arrived);
   if (!original.ok) return named(original, name);
   const identity = readIdentity(original.value);
   if (!identity.ok) return named(identity, name);
-  const film = strip ? readFilm(original.value, name) : whole;
-  if (!film.ok) return film;
   const picture = toPicture(film.value);
   const sha256 = await filmFilesIn(folder).put(original.value);
   const pixels = pixelBytes(picture);
@@ -38,9 +37,8 @@ async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcom
   const id = sha256.slice(0, SHORT);
   // The name of a file often names the patient.
   const entry = toCaseFilm(film.value, { id, file: strip ? `film-${id}` : name, sha256 });
-  const { takenOn } = whole.value;
   const taken: Taken = {
-    film: { ...entry.value, ...(takenOn === undefined ? {} : { takenOn }) },
+    film: entry.value,
     sha256,
     pixelsSha256: createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex'),
     bytes: original.value.length,

@@ -1,3 +1,4 @@
+import type { Known } from '../../measure/known.ts';
 import { cannot, type Outcome, ok, type Warning } from '../../measure/outcome.ts';
 import { CEMENT_AGENTS, NOT_IN_CEMENT, SALT_PER_BASE } from './agents.ts';
 
@@ -16,8 +17,8 @@ export interface CementPlan {
 }
 
 export interface CementPatient {
-  readonly kidneyDisease: 'yes' | 'no' | 'unknown';
-  readonly betaLactamAllergy: 'yes' | 'no' | 'unknown';
+  readonly kidneyDisease: Known;
+  readonly betaLactamAllergy: Known;
 }
 
 export interface CementLoad {

@@ -1,6 +1,5 @@
+import type { Known } from '../../measure/known.ts';
 /** Host and limb staging of an infected joint, STAGE-1. McPherson 1997/1999/2002, Clin Orthop 403:8 (items from memory). */
-
-export type Known = 'yes' | 'no' | 'unknown';
 
 export const SYSTEMIC_FACTORS = [
   { id: 'age-80', label: 'Age 80 or more' },

@@ -1,4 +1,4 @@
-import type { Known } from './host-limb.ts';
+import type { Known } from '../../measure/known.ts';
 
 /** One item of a score for failure of debridement with retention. */
 export interface ScoreItem {

@@ -1,14 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  hostGrade,
-  type Known,
-  LOCAL_FACTORS,
-  limbGrade,
-  onsetType,
-  SYSTEMIC_DECISIVE,
-  SYSTEMIC_FACTORS,
-} from './host-limb.ts';
+import type { Known } from '../../measure/known.ts';
+import { hostGrade, LOCAL_FACTORS, limbGrade, onsetType, SYSTEMIC_DECISIVE, SYSTEMIC_FACTORS } from './host-limb.ts';
 import { CRIME80, KLIC, readRetentionScore } from './retention-scores.ts';
 import { readStrategies, STAGE_FACTS, type StageFacts } from './strategies.ts';
 

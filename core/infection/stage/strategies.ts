@@ -1,4 +1,4 @@
-import type { Known } from './host-limb.ts';
+import type { Known } from '../../measure/known.ts';
 
 /** A fact on which the choice of treatment turns. */
 export const STAGE_FACTS = [

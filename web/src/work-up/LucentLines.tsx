@@ -4,6 +4,7 @@ import {
   readLucentLines,
   ZONES,
 } from '@gapline/core/failure/lucent-lines.ts';
+import type { Known } from '@gapline/core/measure/known.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { useSession } from '../case/desk.tsx';
 import { Fold, NumberLine } from './inputs.tsx';
@@ -45,7 +46,7 @@ function LucentChart({ component }: { readonly component: LucentComponent }) {
     chart.widths,
     progressing === 'yes' ? true : progressing === 'no' ? false : null,
   );
-  const progress: Slot<'yes' | 'no' | 'unknown'> = {
+  const progress: Slot<Known> = {
     value: progressing,
     set: (next, how) => slot.set(next === undefined ? { widths: chart.widths } : { ...chart, progressing: next }, how),
   };

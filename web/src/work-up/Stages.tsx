@@ -12,6 +12,7 @@ import {
   readRetentionScore,
 } from '@gapline/core/infection/stage/retention-scores.ts';
 import { readStrategies, STAGE_FACTS, STRATEGIES } from '@gapline/core/infection/stage/strategies.ts';
+import type { Known } from '@gapline/core/measure/known.ts';
 import type { WorkUp } from '@gapline/core/work-up/work-up.ts';
 import { STATUS_WORDS } from './Definitions.tsx';
 import { Fold } from './inputs.tsx';
@@ -91,7 +92,7 @@ function Score({
 }: {
   readonly score: RetentionScore;
   readonly at: string;
-  readonly items: Readonly<Record<string, 'yes' | 'no' | 'unknown'>>;
+  readonly items: Readonly<Record<string, Known>>;
 }) {
   const read = readRetentionScore(score, items);
   const [low, high] = read.range;

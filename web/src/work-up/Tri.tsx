@@ -1,7 +1,8 @@
+import type { Known } from '@gapline/core/measure/known.ts';
 import { type KeyboardEvent, useId } from 'react';
 import { useDesk } from '../case/desk.tsx';
 import { type Slot, useSlot } from './slot.ts';
-import { type ThreeWay, triKey } from './tri-keys.ts';
+import { triKey } from './tri-keys.ts';
 
 /** The words of the three answers; evidence says seen and not seen, everything else yes and no. */
 interface Words<V extends string> {
@@ -24,13 +25,13 @@ interface ThreeProps<V extends string> {
  */
 export function Three<V extends string>({ label, slot, words, hint }: ThreeProps<V>) {
   const id = useId();
-  const answers: readonly (readonly [ThreeWay, V | undefined, string])[] = [
+  const answers: readonly (readonly [Known, V | undefined, string])[] = [
     ['yes', words.yes[0], words.yes[1]],
     ['no', words.no[0], words.no[1]],
     ['unknown', undefined, 'not known'],
   ];
-  const now: ThreeWay = slot.value === words.yes[0] ? 'yes' : slot.value === words.no[0] ? 'no' : 'unknown';
-  const answer = (to: ThreeWay): void => {
+  const now: Known = slot.value === words.yes[0] ? 'yes' : slot.value === words.no[0] ? 'no' : 'unknown';
+  const answer = (to: Known): void => {
     if (to !== now) slot.set(answers.find(([name]) => name === to)?.[1]);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLDivElement>): void => {
@@ -67,7 +68,7 @@ export function Three<V extends string>({ label, slot, words, hint }: ThreeProps
 }
 
 /** Moves the focus to a line further on or back, among the three-way lines of the page in their order. */
-function goTo(from: HTMLElement, { by, answer }: { readonly by: number; readonly answer: ThreeWay | null }): void {
+function goTo(from: HTMLElement, { by, answer }: { readonly by: number; readonly answer: Known | null }): void {
   if (by === 0) {
     from.querySelector<HTMLInputElement>(`input[value="${answer}"]`)?.focus();
     return;
@@ -87,7 +88,7 @@ export function Tri({
   readonly at: string;
   readonly hint?: string | undefined;
 }) {
-  const slot = useSlot<'yes' | 'no' | 'unknown'>(at);
+  const slot = useSlot<Known>(at);
   return <Three label={label} slot={slot} words={YES_NO} hint={hint} />;
 }
 
@@ -101,7 +102,7 @@ interface TriListProps {
 /** A list of yes-or-no questions, with one press to answer no to all that are still open. */
 export function TriList({ at, name, items }: TriListProps) {
   const { session } = useDesk();
-  const group = useSlot<Readonly<Record<string, 'yes' | 'no' | 'unknown'>>>(at).value ?? {};
+  const group = useSlot<Readonly<Record<string, Known>>>(at).value ?? {};
   const open = items.filter((item) => (group[item.id] ?? 'unknown') === 'unknown');
   const restIsNo = (): void =>
     session.commit(
