@@ -1,10 +1,14 @@
 import type { BoneClass, BoneQuality, LigamentState } from '../bone/bone-class.ts';
+import type { DrawnDefect, FemurMap, FixationInPlace, RemovalEstimate, TibiaMap } from '../bone/bone-map.ts';
 import type { FilmScaleFacts } from '../calibration/film-scale-facts.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import type { JointLineCorrelations } from '../joint-line/estimate-types.ts';
+import type { KitChoice } from '../kit/set-list.ts';
 import type { Mark } from '../landmarks/mark.ts';
 import type { PerCompartment, Side } from '../landmarks/side.ts';
 import type { ColumnDirection, View } from '../landmarks/view.ts';
+import type { Found, KeptForecast } from '../learning/found.ts';
+import type { CanalTrace } from '../stems/canal-trace.ts';
 import type { WorkUp } from '../work-up/work-up.ts';
 
 /** A case as stored: `case.json`. Absent fields are unknown, never zero. Units are in the names. */
@@ -21,6 +25,14 @@ export interface CaseFile {
   readonly examination?: Examination;
   readonly bone?: BoneFindings;
   readonly settings?: CaseSettings;
+  /** Canals traced on the films. */
+  readonly canals?: readonly CanalTrace[];
+  /** Which sets are asked for and decided on. */
+  readonly kit?: KitChoice;
+  readonly forecast?: ForecastSettings;
+  /** The forecast as it stood before surgery, and what was found. */
+  readonly keptForecast?: KeptForecast;
+  readonly found?: Found;
   /** Why the knee failed, whether it is infected, what is to be done before anything is planned. */
   readonly workUp?: WorkUp;
   /** Catalogue id; absent = none chosen, then no construct is proposed. */
@@ -113,6 +125,29 @@ export interface BoneFindings {
   readonly removalLossMm?: { readonly femurDistal?: number; readonly femurPosterior?: number; readonly tibia?: number };
   readonly femurCanalMm?: number;
   readonly tibiaCanalMm?: number;
+  /** Bone stock by side and surface; the surgeon's class above stays beside the one proposed from it. */
+  readonly femurMap?: FemurMap;
+  readonly tibiaMap?: TibiaMap;
+  readonly drawn?: readonly DrawnDefect[];
+  readonly femurFixation?: FixationInPlace;
+  readonly tibiaFixation?: FixationInPlace;
+  /** The practice's own estimates of loss at removal; they stand in for those of the table. */
+  readonly removalEstimates?: readonly RemovalEstimate[];
+}
+
+/** How the bone that may be found is drawn. Absent = the defaults of docs/rules/forecast.md, shown as such. */
+export interface ForecastSettings {
+  readonly seed?: number;
+  readonly draws?: number;
+  /** Chances stated by the surgeon, 0 to 1; absent = not stated, and said so. */
+  readonly fractureChance?: number;
+  readonly infectionChance?: number;
+  readonly mclWorseChance?: number;
+  readonly lclWorseChance?: number;
+  readonly femurWorseChance?: number;
+  readonly tibiaWorseChance?: number;
+  /** Standard deviations stated where a value carries none, by the field of the bone state, mm or deg. */
+  readonly spreads?: Readonly<Record<string, number>>;
 }
 
 export interface CaseSettings {

@@ -1,3 +1,4 @@
+import { BONE_MAP_FIELDS } from './bone-map-fields.ts';
 import {
   date,
   type EditableField,
@@ -10,6 +11,7 @@ import {
   text,
   value,
 } from './field-kinds.ts';
+import { SURPRISE_FIELDS } from './surprise-fields.ts';
 import { WORK_UP_FIELDS } from './work-up-fields.ts';
 
 /**
@@ -97,6 +99,7 @@ export const EDITABLE_FIELDS: SectionField = section('Case', {
     }),
     femurCanalMm: number('Femoral canal, width', 3, 50, 'mm'),
     tibiaCanalMm: number('Tibial canal, width', 3, 50, 'mm'),
+    ...BONE_MAP_FIELDS,
   }),
   settings: section('Settings', {
     correlations: section(
@@ -113,6 +116,7 @@ export const EDITABLE_FIELDS: SectionField = section('Case', {
     targetAlignment: oneOf('Target alignment', ['neutral', 'constitutional']),
     targetSlopeDeg: number('Target slope', -10, 20, 'deg'),
   }),
+  ...SURPRISE_FIELDS,
   workUp: WORK_UP_FIELDS,
 });
 

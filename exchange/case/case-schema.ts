@@ -1,7 +1,9 @@
 import { LANDMARKS, type LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import Type, { type Static } from 'typebox';
+import { boneMapFields } from './bone-map-schema.ts';
 import { closed, isoDate, maybe, type Plain, type Same, text } from './schema-words.ts';
+import { surpriseFields } from './surprise-schema.ts';
 import { workUpSchema } from './work-up-schema.ts';
 
 /**
@@ -191,6 +193,7 @@ const bone = Type.Object(
     ),
     femurCanalMm: maybe(positive('Inner canal diameter of the femur, mm.')),
     tibiaCanalMm: maybe(positive('Inner canal diameter of the tibia, mm.')),
+    ...boneMapFields,
   },
   closed,
 );
@@ -247,6 +250,7 @@ export const caseSchema = Type.Object(
     examination: maybe(examination),
     bone: maybe(bone),
     settings: maybe(settings),
+    ...surpriseFields,
     workUp: maybe(workUpSchema),
     catalogue: maybe(text('Id of the catalogue; absent = none chosen, then no construct is proposed.')),
     invented: maybe(Type.Boolean({ description: 'True for invented demonstration cases.' })),
