@@ -1,0 +1,80 @@
+import type { Construct } from '../gaps/construct.ts';
+
+/** How often one choice comes out, e.g. choice `tray`, value `EX-T4`. */
+export interface ChoiceShare {
+  readonly choice: ForecastChoice;
+  readonly value: string;
+  readonly label: string;
+  readonly share: number;
+}
+
+/** The choices of a construct that a forecast follows one by one. */
+export const FORECAST_CHOICES = [
+  'level',
+  'femur',
+  'distal-medial',
+  'distal-lateral',
+  'posterior-medial',
+  'posterior-lateral',
+  'tray',
+  'block-medial',
+  'block-lateral',
+  'insert',
+  'femoral-stem',
+  'tibial-stem',
+  'femoral-offset',
+  'femoral-zone-2',
+  'tibial-zone-2',
+] as const;
+export type ForecastChoice = (typeof FORECAST_CHOICES)[number];
+
+/** A length of the drawn knees or of their constructs, by its percentiles 5, 25, 50, 75, 95, mm or deg. */
+export interface ForecastLength {
+  readonly field: string;
+  readonly label: string;
+  readonly unit: 'mm' | 'deg';
+  readonly percentiles: readonly number[];
+}
+
+/** A question that theatre answers, and the two ways on. Leaves tell what is done and how often it comes to that. */
+export type BailOut =
+  | {
+      readonly kind: 'ask';
+      /** Field of the drawn knee, e.g. `tibiaMm.medial`, or an event. */
+      readonly field: string;
+      /** In words: "the medial tibia is more than 12 mm down". */
+      readonly question: string;
+      /** Bound of the question, in the unit of the field; null for yes and no. */
+      readonly above: number | null;
+      readonly share: number;
+      readonly yes: BailOut;
+      readonly no: BailOut;
+    }
+  | {
+      readonly kind: 'do';
+      /** Most frequent construct of this leaf; null = no construct fits, or a spacer. */
+      readonly construct: Construct | null;
+      /** How it differs from the first choice, in words; empty = as planned. */
+      readonly differs: string;
+      readonly share: number;
+      /** Share of the leaf's knees that get just this construct in kind. */
+      readonly pure: number;
+    };
+
+export interface Forecast {
+  readonly seed: number;
+  readonly draws: number;
+  /** What the plan most often becomes, and in which share. */
+  readonly most: { readonly construct: Construct; readonly share: number } | null;
+  /** Share in which the construct planned for the expected bone is still the best in kind. */
+  readonly firstHolds: number;
+  /** Share without any construct, by what stands in the way. */
+  readonly noConstruct: number;
+  readonly fracture: number;
+  readonly infection: number;
+  readonly choices: readonly ChoiceShare[];
+  readonly lengths: readonly ForecastLength[];
+  readonly bailOuts: BailOut;
+  /** Spreads and chances that were not stated, and what they would change. */
+  readonly notStated: readonly { readonly what: string; readonly field: string; readonly wouldChange: string }[];
+}
