@@ -20,6 +20,7 @@ export function caseStore(db: Db, engine: Engine): CaseStore {
     change: (id, wanted) => change(at, id, wanted),
     undo: (id, wanted) => undo(at, id, wanted),
     redo: (id, wanted) => redo(at, id, wanted),
+    withFindings: () => casesWithFindings(db),
     history: (id) => historyOf(db, id),
   };
 }
@@ -44,6 +45,12 @@ async function listCases(db: Db): Promise<readonly CaseRow[]> {
     changedAt: changed_at,
     lastPlanAt: last_plan_at,
   }));
+}
+
+/** The text of a case tells quickly that nothing was found; the case itself decides. */
+async function casesWithFindings(db: Db): Promise<readonly CaseFile[]> {
+  const rows = await db.selectFrom('cases').select('body').where('body', 'like', '%"found":{%').orderBy('id').execute();
+  return rows.map((row) => parseCase(row.body)).filter((file) => file.found !== undefined);
 }
 
 async function createCase(db: Db, file: CaseFile, at: string): Promise<Outcome<StoredCase>> {

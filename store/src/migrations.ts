@@ -69,6 +69,26 @@ async function createTables(db: Ddl): Promise<void> {
     .execute();
 }
 
+async function createKitTables(db: Ddl): Promise<void> {
+  await db.schema
+    .createTable('set_lists')
+    .addColumn('id', 'text', (c) => c.primaryKey())
+    .addColumn('name', 'text', (c) => c.notNull())
+    .addColumn('catalogue', 'text', (c) => c.notNull())
+    .addColumn('invented', 'integer', (c) => c.notNull())
+    .addColumn('shipped', 'integer', (c) => c.notNull())
+    .addColumn('body', 'text', (c) => c.notNull())
+    .addColumn('put_at', 'text', (c) => c.notNull())
+    .execute();
+  await db.schema
+    .createTable('stock')
+    .addColumn('number', 'integer', (c) => c.primaryKey())
+    .addColumn('file', 'text', (c) => c.notNull())
+    .addColumn('imported_at', 'text', (c) => c.notNull())
+    .addColumn('body', 'text', (c) => c.notNull())
+    .execute();
+}
+
 /** The tables themselves refuse to change or to lose a plan or a line of history, whoever asks. */
 async function refuseRewriting(db: Ddl, engine: Engine): Promise<void> {
   if (engine === 'postgresql') {
@@ -92,6 +112,7 @@ async function refuseRewriting(db: Ddl, engine: Engine): Promise<void> {
 const migrations = (engine: Engine): Record<string, Migration> => ({
   '0001-first-tables': { up: createTables },
   '0002-append-only': { up: (db) => refuseRewriting(db, engine) },
+  '0003-kit': { up: createKitTables },
 });
 
 /**

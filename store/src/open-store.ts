@@ -10,6 +10,8 @@ import { migrate } from './migrations.ts';
 import { planStore } from './plans.ts';
 import type { Store } from './port.ts';
 import { sessionStore } from './sessions.ts';
+import { setListStore } from './set-lists.ts';
+import { stockStore } from './stock.ts';
 import { asStorageFailure, tellFailures } from './storage-failure.ts';
 import type { Tables } from './tables.ts';
 
@@ -49,6 +51,8 @@ async function openStore(db: Kysely<Tables>, engine: Engine, where: string): Pro
     films: tellFailures(filmStore(db)),
     plans: tellFailures(planStore(db)),
     catalogues: tellFailures(catalogueStore(db)),
+    setLists: tellFailures(setListStore(db)),
+    stock: tellFailures(stockStore(db)),
     sessions: tellFailures(sessionStore(db)),
     close: () => db.destroy(),
   });

@@ -13,6 +13,8 @@ export interface Store {
   readonly films: FilmStore;
   readonly plans: PlanStore;
   readonly catalogues: CatalogueStore;
+  readonly setLists: SetListStore;
+  readonly stock: StockStore;
   readonly sessions: SessionStore;
   close(): Promise<void>;
 }
@@ -64,6 +66,8 @@ export interface CaseStore {
   change(id: string, change: Change): Promise<Outcome<StoredCase>>;
   undo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
   redo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
+  /** Cases in which it was noted what was found at surgery, by id. */
+  withFindings(): Promise<readonly CaseFile[]>;
   /** Oldest first. */
   history(id: string): Promise<readonly HistoryEntry[]>;
 }
@@ -134,6 +138,36 @@ export interface CatalogueStore {
   read(id: string): Promise<string | null>;
   /** Adds or replaces; refuses to replace a shipped catalogue by one that is not. */
   put(catalogue: CatalogueRow & { readonly body: string; readonly at: string }): Promise<Outcome<CatalogueRow>>;
+}
+
+export interface SetListRow {
+  readonly id: string;
+  readonly name: string;
+  /** Catalogue whose parts the sets hold. */
+  readonly catalogue: string;
+  readonly invented: boolean;
+  /** Comes with the program; an import cannot replace it. */
+  readonly shipped: boolean;
+}
+
+export interface SetListStore {
+  list(): Promise<readonly SetListRow[]>;
+  /** The list's JSON text. */
+  read(id: string): Promise<string | null>;
+  /** Adds or replaces; refuses to replace a shipped list by one that is not. */
+  put(list: SetListRow & { readonly body: string; readonly at: string }): Promise<Outcome<SetListRow>>;
+}
+
+/** One import of what lies on the shelf: the checked items as JSON text. */
+export interface StockRow {
+  readonly file: string;
+  readonly importedAt: string;
+  readonly body: string;
+}
+
+export interface StockStore {
+  newest(): Promise<StockRow | null>;
+  put(stock: StockRow): Promise<void>;
 }
 
 /** Sessions of browsers, known by the hash of their token alone. */

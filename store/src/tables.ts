@@ -50,6 +50,22 @@ export interface Tables {
     body: string;
     put_at: string;
   };
+  set_lists: {
+    id: string;
+    name: string;
+    catalogue: string;
+    invented: number;
+    shipped: number;
+    body: string;
+    put_at: string;
+  };
+  /** One row an import, the highest number counts. */
+  stock: {
+    number: number;
+    file: string;
+    imported_at: string;
+    body: string;
+  };
   sessions: {
     token_hash: string;
     opened_at: string;

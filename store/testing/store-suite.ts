@@ -221,6 +221,39 @@ export function storeSuite(engine: string, open: () => Promise<StoreUnderTest>):
       expect(await under.store.films.samePicture('c'.repeat(64))).toBeNull();
     });
 
+    test('a shipped list of sets is not replaced by an import, one of the user is', async () => {
+      const put = (id: string, shipped: boolean, body: string) =>
+        under.store.setLists.put({ id, name: id, catalogue: 'example', invented: shipped, shipped, body, at: AT });
+      expect((await put('sets-shipped', true, '{"v":1}')).ok).toBe(true);
+      expect(await put('sets-shipped', false, '{"v":9}')).toMatchObject({
+        ok: false,
+        reason: { code: 'set-list-is-shipped' },
+      });
+      await put('sets-own', false, '{"v":1}');
+      await put('sets-own', false, '{"v":2}');
+      expect(await under.store.setLists.read('sets-shipped')).toBe('{"v":1}');
+      expect(await under.store.setLists.read('sets-own')).toBe('{"v":2}');
+      expect(await under.store.setLists.read('sets-absent')).toBeNull();
+      expect((await under.store.setLists.list()).map((l) => [l.id, l.catalogue, l.shipped])).toEqual([
+        ['sets-own', 'example', false],
+        ['sets-shipped', 'example', true],
+      ]);
+    });
+
+    test('the newest stock counts', async () => {
+      expect(await under.store.stock.newest()).toBeNull();
+      await under.store.stock.put({ file: 'a.csv', importedAt: LATER, body: '[1]' });
+      await under.store.stock.put({ file: 'b.csv', importedAt: AT, body: '[2]' });
+      expect(await under.store.stock.newest()).toEqual({ file: 'b.csv', importedAt: AT, body: '[2]' });
+    });
+
+    test('only cases with something found are given to be learnt from', async () => {
+      await cases().create({ ...newCase('learnt'), note: 'x "found":{ y' }, AT);
+      expect((await cases().withFindings()).map((c) => c.id)).not.toContain('learnt');
+      await change('learnt', 1, { kind: 'set', field: '/found/on', value: '2026-01-09' });
+      expect((await cases().withFindings()).find((c) => c.id === 'learnt')?.found).toEqual({ on: '2026-01-09' });
+    });
+
     test('a shipped catalogue is not replaced by an import, one of the user is', async () => {
       const put = (id: string, shipped: boolean, body: string) =>
         under.store.catalogues.put({ id, name: id, invented: shipped, shipped, body, at: AT });
