@@ -79,6 +79,10 @@ export interface Stem extends Part {
   readonly fixation: 'cemented' | 'press-fit';
   readonly diameterMm: number;
   readonly lengthMm: number;
+  /** Absent = straight. */
+  readonly shape?: 'straight' | 'bowed';
+  /** Radius of a bowed stem's axis, mm; stands with `shape: 'bowed'` only. */
+  readonly bowRadiusMm?: number;
 }
 
 export interface OffsetCoupler extends Part {
@@ -90,10 +94,51 @@ export interface OffsetCoupler extends Part {
 /** Porous metaphyseal part that gives fixation in zone 2. */
 export interface Cone extends Part {
   readonly bone: 'femur' | 'tibia';
+  /** Greatest width and depth, mm; depth absent = not stated. */
   readonly widthMm: number;
+  readonly apMm?: number;
+  readonly heightMm: number;
+  /** Inner opening, which box and stem must pass, mm; absent = not stated, so not judged. */
+  readonly boreMm?: number;
+  /** Sizes of the femur or of the tray that it takes. */
+  readonly sizes: readonly number[];
+}
+
+/** Stepped metaphyseal part, joined to its component, that gives fixation in zone 2. Never beside a cone in one bone. */
+export interface Sleeve extends Part {
+  readonly bone: 'femur' | 'tibia';
+  /** Greatest width and depth, mm. */
+  readonly widthMm: number;
+  readonly apMm: number;
   readonly heightMm: number;
   /** Sizes of the femur or of the tray that it takes. */
   readonly sizes: readonly number[];
+  /** Whether an offset coupler may stand behind it; absent = no: it takes a straight stem. */
+  readonly takesOffset?: boolean;
+}
+
+/**
+ * Segmental component: it replaces the end of its bone, joint surface and metaphysis together (GAP-24, GAP-25
+ * in docs/rules/gaps.md). It joins the same compatibility tables as the femurs or the trays, by its size.
+ */
+export interface Segment extends Part {
+  readonly bone: 'femur' | 'tibia';
+  readonly side: Side | 'both';
+  readonly size: number;
+  readonly levels: readonly ConstraintLevel[];
+  /**
+   * Least length, mm, from the face that moves in the joint (femur: distal surface; tibia: the face that carries the
+   * insert) to the cut of the bone.
+   */
+  readonly replacesMm: number;
+  /** Lengths that pieces between add to it, mm, each > 0; it may always stand without one. */
+  readonly stepsMm: readonly number[];
+  readonly widthMm: number;
+  readonly apMm: number;
+  /** Femur: how far its posterior surface may stand before or behind the target, since no condyle holds it, mm. */
+  readonly apFreeMm: number;
+  /** Absent = drawn as plain boxes. */
+  readonly outlines?: Outlines;
 }
 
 /** What may be joined with what, by size; anything not listed is refused. */
@@ -138,6 +183,9 @@ export interface Catalogue {
   readonly offsetCouplers: readonly OffsetCoupler[];
   /** Absent = the system has none; then zone 2 of a damaged metaphysis cannot be restored. */
   readonly cones?: readonly Cone[];
+  readonly sleeves?: readonly Sleeve[];
+  /** Absent = the system cannot replace the end of a bone. */
+  readonly segments?: readonly Segment[];
   readonly compatibility: CompatibilityTable;
   readonly limits: CatalogueLimits;
 }

@@ -1,5 +1,31 @@
 import type { BoneClass, BoneQuality, LigamentState } from '../bone/bone-class.ts';
 import type { PerCompartment, Side } from '../landmarks/side.ts';
+import type { SagittalPoint } from './arc-laxity.ts';
+
+/** What the measured canal says of one stem of the catalogue. */
+export interface StemLimit {
+  /** The stem's reference. */
+  readonly ref: string;
+  /** Whether it passes to its full length. */
+  readonly passes: boolean;
+  /** Longest length of this diameter that passes, mm; null = not worked out. */
+  readonly longestPassingMm: number | null;
+  /** Least tilt that the canal forces on stem and component, deg; null = that view was not measured. */
+  readonly forcedTiltDeg: {
+    /** + = valgus of the component against the planned axis. */
+    readonly coronal: number | null;
+    /** Femur: + = flexion of the component. Tibia: + = more posterior slope. */
+    readonly sagittal: number | null;
+  };
+}
+
+/** What the measured cavity says of one cone or sleeve of the catalogue. */
+export interface CavityFit {
+  readonly ref: string;
+  readonly fits: boolean;
+  /** Why not, or how well, in plain words. */
+  readonly reasons: readonly string[];
+}
 
 /** Bone and ligaments after removal and freshening, spec section 3. Millimetres. */
 export interface BoneState {
@@ -34,4 +60,15 @@ export interface BoneState {
   /** Inner canal diameter available to a stem, mm; null = not measured. */
   readonly femurCanalMm: number | null;
   readonly tibiaCanalMm: number | null;
+  /**
+   * Sagittal outline that the femur should have: y anterior of the target posterior line, z proximal of the target
+   * joint line, mm, so that it touches both. Absent = not known: the component's own shape is the reference.
+   */
+  readonly targetOutline?: readonly SagittalPoint[];
+  /** One entry for each stem that was tried in the measured canal; absent = canal walls not measured. */
+  readonly femoralStemLimits?: readonly StemLimit[];
+  readonly tibialStemLimits?: readonly StemLimit[];
+  /** One entry for each cone and sleeve that was tried in the measured cavity; absent = cavity not measured. */
+  readonly femurCavity?: readonly CavityFit[];
+  readonly tibiaCavity?: readonly CavityFit[];
 }

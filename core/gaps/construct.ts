@@ -17,6 +17,17 @@ export interface Construct {
   /** Metaphyseal cones; absent or null = not used. */
   readonly femoralCone?: string | null;
   readonly tibialCone?: string | null;
+  /** Metaphyseal sleeves, never beside a cone of the same bone; absent or null = not used. */
+  readonly femoralSleeve?: string | null;
+  readonly tibialSleeve?: string | null;
+  /**
+   * Length of a distal femoral or proximal tibial component with the pieces between, mm; then `femur` or `tray` is
+   * the reference of a segment. Absent or null = a usual component.
+   */
+  readonly femoralSegmentMm?: number | null;
+  readonly tibialSegmentMm?: number | null;
+  /** Flexion of the femoral component that its stem forces, deg, + = flexed; absent = 0 or not known. */
+  readonly femoralFlexionDeg?: number;
   /** J: distal surface proximal to the target joint line, mm. */
   readonly femurProximalMm: number;
   /** q: posterior surface anterior to the target posterior line, mm. */
@@ -40,6 +51,8 @@ export interface ConstructEffect {
   readonly flexionLaxityMm: PerCompartment<number>;
   readonly femurOverhangMm: number;
   readonly trayOverhangMm: number;
+  /** Laxity of each side where it is furthest from its window between 30 and 60 degrees, with the angle. */
+  readonly midFlexion?: PerCompartment<{ readonly laxityMm: number; readonly flexionDeg: number }>;
 }
 
 /** One term of the cost, shown beside its share. */

@@ -90,6 +90,8 @@ const stem = part({
   fixation: Type.Enum(['cemented', 'press-fit']),
   diameterMm: positive('Diameter.'),
   lengthMm: positive('Length.'),
+  shape: Type.Optional(Type.Enum(['straight', 'bowed'], { description: 'Absent = straight.' })),
+  bowRadiusMm: Type.Optional(positive('Radius of the axis of a bowed stem.')),
 });
 const offsetCoupler = part({
   bone,
@@ -99,8 +101,30 @@ const offsetCoupler = part({
 const cone = part({
   bone: Type.Enum(['femur', 'tibia']),
   widthMm: positive('Greatest width.'),
+  apMm: Type.Optional(positive('Greatest depth, front to back.')),
+  heightMm: positive('Height.'),
+  boreMm: Type.Optional(positive('Inner opening, which box and stem must pass.')),
+  sizes: some(size(), 'Sizes of the femur or the tray that it takes.'),
+});
+const sleeve = part({
+  bone: Type.Enum(['femur', 'tibia']),
+  widthMm: positive('Greatest width.'),
+  apMm: positive('Greatest depth, front to back.'),
   heightMm: positive('Height.'),
   sizes: some(size(), 'Sizes of the femur or the tray that it takes.'),
+  takesOffset: Type.Optional(Type.Boolean({ description: 'Whether an offset coupler may follow it; absent = no.' })),
+});
+const segment = part({
+  bone: Type.Enum(['femur', 'tibia']),
+  side: Type.Enum(['right', 'left', 'both']),
+  size: size('Size by which it joins the compatibility tables, as a femur or as a tray.'),
+  levels: some(level, 'Levels of constraint that it can take.'),
+  replacesMm: positive('Least length from the distal surface, or from the face that carries the insert, to the cut.'),
+  stepsMm: list(positive('Length.'), 'Lengths that pieces between add to it; it may always stand without one.'),
+  widthMm: positive('Mediolateral.'),
+  apMm: positive('Front to back.'),
+  apFreeMm: notNegative('Femur: how far its posterior surface may stand off the target, before or behind.'),
+  outlines: Type.Optional(outlines),
 });
 
 export const catalogueSchema = Type.Object(
@@ -121,6 +145,8 @@ export const catalogueSchema = Type.Object(
     stems: list(stem, 'Stems for either bone.'),
     offsetCouplers: list(offsetCoupler, 'Couplers that set a component off its stem.'),
     cones: Type.Optional(list(cone, 'Metaphyseal cones.')),
+    sleeves: Type.Optional(list(sleeve, 'Metaphyseal sleeves.')),
+    segments: Type.Optional(list(segment, 'Distal femoral and proximal tibial components.')),
     compatibility: Type.Object(
       {
         femurInsert: some(Type.Object({ femurSize: size(), insertSize: size(), level }, closed), 'Which insert joins.'),

@@ -10,6 +10,8 @@ const LISTS = [
   'stems',
   'offsetCouplers',
   'cones',
+  'sleeves',
+  'segments',
 ] as const;
 
 /** The same reference twice, in whichever lists: an order would be ambiguous. */
@@ -65,12 +67,15 @@ function compatibility({ compatibility: table }: Catalogue, sizes: Sizes): Fault
 function augments(catalogue: Catalogue, sizes: Sizes): Fault[] {
   const spread = (list: string, key: string, rows: readonly (readonly number[])[]) =>
     rows.flatMap((row, i) => row.map((size, n) => ({ size, pointer: `/${list}/${i}/${key}/${n}` })));
-  const cones = catalogue.cones ?? [];
-  const conesOf = (bone: 'femur' | 'tibia') =>
+  const metaphyseal = (list: 'cones' | 'sleeves', bone: 'femur' | 'tibia') =>
     spread(
-      'cones',
+      list,
       'sizes',
-      cones.map((c) => (c.bone === bone ? c.sizes : [])),
+      (catalogue[list] ?? []).map((c) => (c.bone === bone ? c.sizes : [])),
+    );
+  const segments = (bone: 'femur' | 'tibia') =>
+    (catalogue.segments ?? []).flatMap((s, i) =>
+      s.bone === bone ? [{ size: s.size, pointer: `/segments/${i}/size` }] : [],
     );
   return [
     ...named(
@@ -91,8 +96,12 @@ function augments(catalogue: Catalogue, sizes: Sizes): Fault[] {
         catalogue.tibialAugments.map((a) => a.traySizes),
       ),
     ),
-    ...named('femur', sizes, conesOf('femur')),
-    ...named('tray', sizes, conesOf('tibia')),
+    ...(['cones', 'sleeves'] as const).flatMap((list) => [
+      ...named('femur', sizes, metaphyseal(list, 'femur')),
+      ...named('tray', sizes, metaphyseal(list, 'tibia')),
+    ]),
+    ...named('femur', sizes, segments('femur')),
+    ...named('tray', sizes, segments('tibia')),
   ];
 }
 
@@ -112,7 +121,48 @@ function dimensions({ inserts }: Catalogue): Fault[] {
   );
 }
 
-/** Faults that a schema cannot see: references twice, sizes that no part has, dimensions that contradict (CAT-2, CAT-3). */
+/** A bowed stem without its radius, or a straight one with one (CAT-5). */
+function bows({ stems }: Catalogue): Fault[] {
+  return stems.flatMap(({ shape, bowRadiusMm }, i): Fault[] => {
+    const bowed = shape === 'bowed';
+    if (bowed === (bowRadiusMm !== undefined)) return [];
+    return bowed
+      ? [
+          {
+            code: 'bow-without-radius',
+            pointer: `/stems/${i}/shape`,
+            what: 'is bowed, and the stem states no radius',
+            mend: 'Give bowRadiusMm, the radius of the axis in mm.',
+          },
+        ]
+      : [
+          {
+            code: 'radius-without-bow',
+            pointer: `/stems/${i}/bowRadiusMm`,
+            what: `is ${bowRadiusMm}, and the stem is straight`,
+            mend: 'Give shape "bowed", or leave the radius out.',
+          },
+        ];
+  });
+}
+
+/** A cone whose opening is not narrower than the cone itself (CAT-5). */
+function bores({ cones }: Catalogue): Fault[] {
+  return (cones ?? []).flatMap(({ boreMm, widthMm }, i) =>
+    boreMm !== undefined && boreMm >= widthMm
+      ? [
+          {
+            code: 'bore-above-width',
+            pointer: `/cones/${i}/boreMm`,
+            what: `is ${boreMm}, not less than the width of ${widthMm}`,
+            mend: 'Give the inner opening of the cone, and its greatest outer width.',
+          },
+        ]
+      : [],
+  );
+}
+
+/** Faults that a schema cannot see: references twice, sizes that no part has, dimensions that contradict (CAT-2, CAT-3, CAT-5). */
 export function referenceFaults(catalogue: Catalogue): readonly Fault[] {
   const sizes: Sizes = {
     femur: new Set(catalogue.femurs.map((f) => f.size)),
@@ -124,5 +174,7 @@ export function referenceFaults(catalogue: Catalogue): readonly Fault[] {
     ...compatibility(catalogue, sizes),
     ...augments(catalogue, sizes),
     ...dimensions(catalogue),
+    ...bows(catalogue),
+    ...bores(catalogue),
   ];
 }

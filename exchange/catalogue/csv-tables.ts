@@ -3,6 +3,8 @@ export interface Column {
   readonly header: string;
   readonly field: string;
   readonly kind: 'text' | 'number' | 'yes-no' | 'numbers' | 'texts';
+  /** The column may be left out, and an empty cell of it gives no field. */
+  readonly optional?: boolean;
 }
 
 export interface CsvTable {
@@ -16,6 +18,10 @@ export interface CsvTable {
 }
 
 const column = (header: string, field: string, kind: Column['kind'] = 'number'): Column => ({ header, field, kind });
+const maybe = (header: string, field: string, kind: Column['kind'] = 'number'): Column => ({
+  ...column(header, field, kind),
+  optional: true,
+});
 const REF = column('ref', 'ref', 'text');
 const NAME = column('name', 'name', 'text');
 const SIZE = column('size', 'size');
@@ -121,6 +127,8 @@ export const CSV_TABLES: readonly CsvTable[] = [
       column('fixation', 'fixation', 'text'),
       column('diameter_mm', 'diameterMm'),
       column('length_mm', 'lengthMm'),
+      maybe('shape', 'shape', 'text'),
+      maybe('bow_radius_mm', 'bowRadiusMm'),
     ],
   },
   {
@@ -140,6 +148,41 @@ export const CSV_TABLES: readonly CsvTable[] = [
       column('width_mm', 'widthMm'),
       column('height_mm', 'heightMm'),
       column('sizes', 'sizes', 'numbers'),
+      maybe('ap_mm', 'apMm'),
+      maybe('bore_mm', 'boreMm'),
+    ],
+  },
+  {
+    file: 'sleeves.csv',
+    pointer: '/sleeves',
+    optional: true,
+    columns: [
+      REF,
+      NAME,
+      BONE,
+      column('width_mm', 'widthMm'),
+      column('ap_mm', 'apMm'),
+      column('height_mm', 'heightMm'),
+      column('sizes', 'sizes', 'numbers'),
+      maybe('takes_offset', 'takesOffset', 'yes-no'),
+    ],
+  },
+  {
+    file: 'segments.csv',
+    pointer: '/segments',
+    optional: true,
+    columns: [
+      REF,
+      NAME,
+      BONE,
+      column('side', 'side', 'text'),
+      SIZE,
+      column('levels', 'levels', 'texts'),
+      column('replaces_mm', 'replacesMm'),
+      column('steps_mm', 'stepsMm', 'numbers'),
+      column('width_mm', 'widthMm'),
+      column('ap_mm', 'apMm'),
+      column('ap_free_mm', 'apFreeMm'),
     ],
   },
   {

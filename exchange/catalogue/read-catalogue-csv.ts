@@ -37,6 +37,7 @@ function cellOf(text: string, kind: Column['kind']): Cell {
 /** Reads one table, its header checked; faults name the column, or the row that csv-parse stumbled at. */
 function rowsOf(table: CsvTable, text: string): readonly Row[] | Reason {
   const wanted = table.columns.map((c) => c.header);
+  const needed = table.columns.filter((c) => !c.optional).map((c) => c.header);
   let records: string[][];
   try {
     records = parse(text, { bom: true, trim: true, skip_empty_lines: true, relax_column_count: false });
@@ -51,7 +52,7 @@ function rowsOf(table: CsvTable, text: string): readonly Row[] | Reason {
     });
   }
   const [header = [], ...rows] = records;
-  const missing = wanted.find((name) => !header.includes(name));
+  const missing = needed.find((name) => !header.includes(name));
   if (missing)
     return inTable(
       table.file,
@@ -79,7 +80,11 @@ function rowsOf(table: CsvTable, text: string): readonly Row[] | Reason {
 }
 
 const objectOf = (table: CsvTable, row: Row): Record<string, Cell> =>
-  Object.fromEntries(table.columns.map(({ header, field, kind }) => [field, cellOf(row[header] ?? '', kind)]));
+  Object.fromEntries(
+    table.columns
+      .filter(({ header, optional }) => !optional || (row[header] ?? '') !== '')
+      .map(({ header, field, kind }) => [field, cellOf(row[header] ?? '', kind)]),
+  );
 
 /** Puts the rows where the catalogue wants them. Outlines do not travel in tables: such parts are drawn as plain boxes. */
 function put(catalogue: Record<string, unknown>, table: CsvTable, rows: readonly Row[]): void {
