@@ -9,8 +9,11 @@ import { catalogueRoutes } from './routes/catalogues.ts';
 import { editRoutes } from './routes/edits.ts';
 import { filmRoutes } from './routes/films.ts';
 import { importRoutes } from './routes/imports.ts';
+import { learningRoutes } from './routes/learning.ts';
 import { pageRoutes } from './routes/pages.ts';
 import { planRoutes } from './routes/plans.ts';
+import { setListRoutes } from './routes/set-lists.ts';
+import { stockRoutes } from './routes/stock.ts';
 import { workUpRoutes } from './routes/work-up.ts';
 import { addSafeHeaders } from './safe-headers.ts';
 import { sharedSchemas } from './schemas.ts';
@@ -42,6 +45,9 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   catalogueRoutes(app, bench);
   planRoutes(app, bench);
   workUpRoutes(app, bench);
+  setListRoutes(app, bench);
+  stockRoutes(app, bench);
+  learningRoutes(app, bench);
   await pageRoutes(app, bench);
   return app;
 }

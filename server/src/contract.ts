@@ -1,5 +1,7 @@
 /** What goes over the wire between the pages and the server. Types only: the pages import nothing else from here. */
 
+import type { SetList, StockItem } from '@gapline/core/kit/set-list.ts';
+import type { Found, KeptForecast } from '@gapline/core/learning/found.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
@@ -125,3 +127,45 @@ export type LabelBody = Label;
 /** POST /api/read/laboratory with { kind: 'fhir' | 'csv', text } -> LaboratoryBody: results as entered, and what was left aside. */
 export type LaboratoryBody = ReadLaboratory;
 // POST /api/cases/:id/letters with { identity: boolean, to?: string } -> application/pdf: the work-up on one page. Not stored.
+
+/**
+ * GET /api/set-lists -> SetListSummary[]; GET /api/set-lists/:id -> SetListBody; POST /api/set-lists with a SetList
+ * -> SetListSummary (201).
+ */
+export interface SetListSummary {
+  readonly id: string;
+  readonly name: string;
+  /** Catalogue whose parts the sets hold. */
+  readonly catalogue: string;
+  readonly invented: boolean;
+}
+export type SetListBody = SetList;
+
+/** GET /api/stock -> StockBody, or null while nothing was imported; POST /api/stock with StockImport -> StockBody (201). */
+export interface StockBody {
+  readonly items: readonly StockItem[];
+  /** File that it came from. */
+  readonly from: string;
+  readonly importedAt: string;
+}
+export interface StockImport {
+  readonly name: string;
+  readonly csv: string;
+}
+
+/**
+ * POST /api/cases/:id/kit-list.pdf and /api/cases/:id/kit-list.csv with KitListRequest: computed anew from the saved
+ * case, so that the paper holds what is saved. Not stored.
+ */
+export interface KitListRequest {
+  /** Sets to bring; absent = those decided on in the case, or else those proposed. */
+  readonly bring?: readonly string[];
+}
+
+/** GET /api/learning -> LearntCase[]: what was forecast and found, of every case in which it was noted. */
+export interface LearntCase {
+  readonly id: string;
+  readonly title: string;
+  readonly found: Found;
+  readonly kept?: KeptForecast;
+}

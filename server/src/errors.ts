@@ -118,6 +118,26 @@ export const ERRORS = {
     message: 'This catalogue comes with the program and cannot be replaced.',
     mend: 'Give your catalogue another id and import it again.',
   },
+  'no-such-set-list': {
+    status: 404,
+    message: 'There is no such list of sets.',
+    mend: 'Choose a list of sets, or import one.',
+  },
+  'set-list-refused': {
+    status: 422,
+    message: 'The file cannot be read as a list of sets.',
+    mend: 'Correct the field that is named; docs/kit.md describes the format.',
+  },
+  'set-list-is-shipped': {
+    status: 409,
+    message: 'This list of sets comes with the program and cannot be replaced.',
+    mend: 'Give your list another id and import it again.',
+  },
+  'stock-refused': {
+    status: 422,
+    message: 'The file cannot be read as a stock list.',
+    mend: 'Correct the line that is named; docs/kit.md describes the columns.',
+  },
   'no-such-plan': { status: 404, message: 'There is no such plan.', mend: 'Choose a plan of the list.' },
   'sheet-refused': {
     status: 422,

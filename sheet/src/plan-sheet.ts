@@ -35,7 +35,8 @@ export function planSheet(request: SheetRequest): Promise<Uint8Array> {
   const who = file.patient.name ? readableName(file.patient.name) : file.title;
   const page = newPage(`${SIDE_IN_WORDS[plan.side]} - ${who}`, madeAt);
   const bytes = collected(page);
-  header(page, { plan, file, madeAt, sha256 });
+  const after = `plan ${sha256.slice(0, 12)}`;
+  header(page, { file, madeAt, title: 'Plan for revision of the knee replacement', after });
   films(page, plan, pictures);
   constructPanel(page, { plan, catalogue }, { x: 28, y: 424, width: 318, height: 232 });
   numbersPanel(page, plan, { x: 362, y: 424, width: 205, height: 232 });
