@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Catalogue, ConstraintLevel, Femur, Insert, Stem, Tray } from '../core/catalogue/catalogue.ts';
+import type { Catalogue, ConstraintLevel, Femur, Insert, Segment, Sleeve, Stem, Tray } from '../core/catalogue/catalogue.ts';
 import { femurOutlines } from './outline/femur.ts';
 import { insertOutlines } from './outline/insert.ts';
 import { trayOutlines } from './outline/tray.ts';
@@ -87,17 +87,34 @@ const stem = (fixation: Stem['fixation'], diameterMm: number, lengthMm: number):
   lengthMm,
 });
 
+/** Radius of the bowed stems, mm: within the published radii of femora, 826 to 1200 mm. */
+const BOW_RADIUS_MM = 1000;
+
+const bowedStem = (diameterMm: number, lengthMm: number): Stem => ({
+  ref: `EX-SB${diameterMm}-${lengthMm}`,
+  name: `Stem, press-fit, bowed, ${diameterMm} x ${lengthMm} mm`,
+  bone: 'femur',
+  fixation: 'press-fit',
+  diameterMm,
+  lengthMm,
+  shape: 'bowed',
+  bowRadiusMm: BOW_RADIUS_MM,
+});
+
 const stems = (): Stem[] => [
   ...[10, 12, 14, 16].flatMap((d) => [30, 50, 80, 100, 150].map((l) => stem('cemented', d, l))),
   ...Array.from({ length: 15 }, (_, i) => 10 + i).flatMap((d) => [75, 100, 150, 200].map((l) => stem('press-fit', d, l))),
+  ...Array.from({ length: 15 }, (_, i) => 10 + i).flatMap((d) => [150, 200].map((l) => bowedStem(d, l))),
 ];
 
+const BONES = ['femur', 'tibia'] as const;
+
 const cones = () =>
-  (['femur', 'tibia'] as const).flatMap((bone) =>
+  BONES.flatMap((bone) =>
     [
-      { letter: 'S', widthMm: bone === 'femur' ? 36 : 40, heightMm: 25, sizes: [1, 2, 3] },
-      { letter: 'M', widthMm: bone === 'femur' ? 46 : 50, heightMm: 30, sizes: [4, 5, 6] },
-      { letter: 'L', widthMm: bone === 'femur' ? 56 : 60, heightMm: 35, sizes: [7, 8] },
+      { letter: 'S', widthMm: bone === 'femur' ? 36 : 40, apMm: 30, heightMm: 25, boreMm: 24, sizes: [1, 2, 3] },
+      { letter: 'M', widthMm: bone === 'femur' ? 46 : 50, apMm: 36, heightMm: 30, boreMm: 28, sizes: [4, 5, 6] },
+      { letter: 'L', widthMm: bone === 'femur' ? 56 : 60, apMm: 42, heightMm: 35, boreMm: 34, sizes: [7, 8] },
     ].map(({ letter, ...shape }) => ({
       ref: `EX-C${bone === 'femur' ? 'F' : 'T'}${letter}`,
       name: `Cone, ${bone}, ${letter}`,
@@ -105,6 +122,61 @@ const cones = () =>
       ...shape,
     })),
   );
+
+/** Five steps of sleeve a bone, with the sizes of femur or tray that each takes. */
+const SLEEVE_SIZES: readonly (readonly number[])[] = [
+  [1, 2, 3],
+  [1, 2, 3, 4],
+  [3, 4, 5, 6],
+  [4, 5, 6, 7, 8],
+  [6, 7, 8],
+];
+
+const sleeves = (): Sleeve[] =>
+  BONES.flatMap((bone) =>
+    SLEEVE_SIZES.map((sizes, i) => ({
+      ref: `EX-M${bone === 'femur' ? 'F' : 'T'}${i + 1}`,
+      name: `Metaphyseal sleeve, ${bone}, ${i + 1}`,
+      bone,
+      widthMm: bone === 'femur' ? 22 + 6 * i : 30 + 7.5 * i,
+      apMm: bone === 'femur' ? 20 + 4 * i : 24 + 4 * i,
+      heightMm: 25 + 5 * i,
+      sizes,
+    })),
+  );
+
+/** Lengths of the pieces that stand between a segmental component and its stem, mm. */
+const STEPS_MM = [30, 40, 50, 60, 70, 80, 90, 100, 110, 120];
+
+const segments = (): Segment[] =>
+  [2, 4, 6].flatMap((size) => [
+    {
+      ref: `EX-DF${size}`,
+      name: `Distal femoral component ${size}`,
+      bone: 'femur' as const,
+      side: 'both' as const,
+      size,
+      levels: ['hinge' as const],
+      replacesMm: 65,
+      stepsMm: STEPS_MM,
+      widthMm: femurWidth(size) - 6,
+      apMm: femurAp(size),
+      apFreeMm: 6,
+    },
+    {
+      ref: `EX-PT${size}`,
+      name: `Proximal tibial component ${size}`,
+      bone: 'tibia' as const,
+      side: 'both' as const,
+      size,
+      levels: ['hinge' as const],
+      replacesMm: 70,
+      stepsMm: STEPS_MM,
+      widthMm: trayWidth(size) - 6,
+      apMm: trayAp(size),
+      apFreeMm: 0,
+    },
+  ]);
 
 /** The whole example system. */
 export function demoCatalogue(): Catalogue {
@@ -152,6 +224,8 @@ export function demoCatalogue(): Catalogue {
       addedLengthMm: 20,
     })),
     cones: cones(),
+    sleeves: sleeves(),
+    segments: segments(),
     compatibility: {
       femurInsert: SIZES.flatMap((femurSize) =>
         LEVELS.flatMap((level) =>

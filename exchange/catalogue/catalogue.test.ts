@@ -147,6 +147,31 @@ describe('faults in JSON name the file, the field and the mend', () => {
     expect(reason).toMatchObject({ code: 'polyethylene-above-height', field: 'inserts[5].leastPolyethyleneMm' });
   });
 
+  test('CAT-5 a bow without its radius, a radius without bow, an opening as wide as its cone', () => {
+    const bowed = demo.stems.findIndex((s) => s.shape === 'bowed');
+    expect(withChange((c) => Reflect.deleteProperty(c.stems[bowed]!, 'bowRadiusMm'))).toMatchObject({
+      code: 'bow-without-radius',
+      field: `stems[${bowed}].shape`,
+    });
+    expect(withChange((c) => Object.assign(c.stems[0]!, { bowRadiusMm: 900 }))).toMatchObject({
+      code: 'radius-without-bow',
+      field: 'stems[0].bowRadiusMm',
+    });
+    expect(withChange((c) => Object.assign(c.cones![0]!, { boreMm: 36 }))).toMatchObject({
+      code: 'bore-above-width',
+      field: 'cones[0].boreMm',
+    });
+  });
+
+  test('CAT-2 a sleeve or a segment of a size that no component has is refused by name', () => {
+    expect(withChange((c) => c.sleeves![0]!.sizes.push(9))).toMatchObject({ field: 'sleeves[0].sizes[3]' });
+    expect(
+      withChange((c) => {
+        c.segments![1]!.size = 9;
+      }),
+    ).toMatchObject({ code: 'size-without-part', field: 'segments[1].size' });
+  });
+
   test('several faults: the first is told, the others are counted', () => {
     const reason = withChange((c) => {
       const { trays } = c;
@@ -171,6 +196,18 @@ describe('tables in CSV', () => {
   test('CAT-4 the example system goes out to tables and comes back, but for its outlines', () => {
     expect(Object.keys(tables)).toEqual(CSV_TABLES.map((t) => t.file));
     expect(readCatalogueCsv(tables)).toEqual({ ok: true, value: bare(demo), warnings: [] });
+  });
+
+  test('CAT-4 tables written before stems could be bowed and cones had a depth still read', () => {
+    const read = readCatalogueCsv({
+      ...tables,
+      'stems.csv': 'ref,name,bone,fixation,diameter_mm,length_mm\nA,A,both,cemented,10,50\n',
+      'cones.csv': 'ref,name,bone,width_mm,height_mm,sizes\nB,B,femur,36,25,1 2\n',
+    });
+    expect(read.ok && [read.value.stems, read.value.cones]).toEqual([
+      [{ ref: 'A', name: 'A', bone: 'both', fixation: 'cemented', diameterMm: 10, lengthMm: 50 }],
+      [{ ref: 'B', name: 'B', bone: 'femur', widthMm: 36, heightMm: 25, sizes: [1, 2] }],
+    ]);
   });
 
   test('CAT-4 the documentation names every table with its columns', () => {
