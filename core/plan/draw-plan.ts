@@ -39,7 +39,7 @@ export const drawPlan = (d: Drawable): readonly FilmDrawing[] =>
  * The same with another construct, so that an alternative can be seen in its place. On each film the present knee comes
  * first, then the target, then components, so that later layers lie over earlier ones.
  */
-export function drawConstruct(d: Drawable, solved: SolvedConstruct | null): readonly FilmDrawing[] {
+export function drawConstruct(d: Drawable, solved: Pick<SolvedConstruct, 'construct'> | null): readonly FilmDrawing[] {
   const { coronal, sagittal } = presentFilms(d.evidence);
   const tilt = targetTilt(chosenTarget(d.plan.alignment), d.plan.measurements);
   const target = d.plan.jointLine.femoral.ok ? d.plan.jointLine.femoral.value : null;
@@ -52,7 +52,7 @@ export function drawConstruct(d: Drawable, solved: SolvedConstruct | null): read
 
 interface Scene {
   readonly d: Drawable;
-  readonly solved: SolvedConstruct | null;
+  readonly solved: Pick<SolvedConstruct, 'construct'> | null;
   readonly tilt: TargetTilt;
   readonly target: JointLineEstimate | null;
 }

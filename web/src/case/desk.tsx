@@ -1,3 +1,4 @@
+import type { Construct } from '@gapline/core/gaps/construct.ts';
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
@@ -27,6 +28,8 @@ export interface DeskState {
   readonly pointedAt: { readonly layer: string | null; readonly landmarks: readonly LandmarkId[] } | null;
   /** Which of the constructs is drawn: 0 = the best. */
   readonly construct: number;
+  /** A construct drawn in place of the plan's own, such as a bail-out, with the words that stand over the film. */
+  readonly onTrial: { readonly construct: Construct; readonly words: string } | null;
 }
 
 export interface Desk {
@@ -51,6 +54,7 @@ export const openDesk = (films: readonly string[]): StoreApi<DeskState> =>
     layers: { present: true, plan: true, marks: true, names: false },
     pointedAt: null,
     construct: 0,
+    onTrial: null,
   }));
 
 const DeskContext = createContext<Desk | null>(null);

@@ -14,9 +14,16 @@ export interface Drawn {
   readonly catalogue: Catalogue | null;
 }
 
-/** The drawings with another of the plan's constructs in place of the best; 0 = the best, as the plan has it. */
-export function drawingsWith({ of, plan, catalogue }: Drawn, construct: number): readonly FilmDrawing[] {
-  const other = plan.construct.kind === 'solved' ? plan.construct.answer.alternatives[construct - 1] : undefined;
+/**
+ * The drawings with another construct in place of the best: one that is drawn on trial, else one of the plan's own by
+ * its number; 0 = the best, as the plan has it.
+ */
+export function drawingsWith(
+  { of, plan, catalogue }: Drawn,
+  { construct, onTrial }: Pick<DeskState, 'construct' | 'onTrial'>,
+): readonly FilmDrawing[] {
+  const next = plan.construct.kind === 'solved' ? plan.construct.answer.alternatives[construct - 1] : undefined;
+  const other = onTrial ?? next;
   if (!other) return plan.drawings;
   const file = soundPart(of, checkCase(of));
   return drawConstruct({ file, evidence: evidenceFor(file, calibrateFilms(of)), plan, catalogue }, other);

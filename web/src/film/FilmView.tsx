@@ -47,10 +47,12 @@ const WHEEL_STEP = 0.0016;
 
 interface Props {
   readonly film: CaseFilm;
+  /** What is in sight at the start: the whole film, or the knee as far as it is marked. */
+  readonly startsAt?: 'whole' | 'knee';
 }
 
 /** One film with everything that is drawn on it, and every gesture on it. */
-export function FilmView({ film }: Props) {
+export function FilmView({ film, startsAt = 'whole' }: Props) {
   const loaded = useFilm(film.sha256);
   const area = useRef<HTMLDivElement>(null);
   const [looked, setView] = useState<Viewport | null>(null);
@@ -58,16 +60,26 @@ export function FilmView({ film }: Props) {
   const size = useFilmSize(film);
   const mirrored = isShownMirrored(film);
 
+  const { session } = useDesk();
+  const begin = useCallback(
+    (whole: Viewport): Viewport => {
+      if (startsAt === 'whole') return whole;
+      const marks = session.store.getState().shown.marks.filter((m) => m.film === film.id);
+      return kneeIn(marks, whole, size) ?? whole;
+    },
+    [session, startsAt, film.id, size],
+  );
+
   useLayoutEffect(() => {
     const element = area.current;
     if (!element) return;
     const observer = new ResizeObserver(() => {
       const box = { width: element.clientWidth, height: element.clientHeight };
-      if (box.width > 0 && box.height > 0) setView((v) => (v ? resized(v, box) : fit(box, size, mirrored)));
+      if (box.width > 0 && box.height > 0) setView((v) => (v ? resized(v, box) : begin(fit(box, size, mirrored))));
     });
     observer.observe(element);
     return () => observer.disconnect();
-  }, [size, mirrored]);
+  }, [size, mirrored, begin]);
 
   // One and the same object while nothing of it changes: the film is painted anew for another one.
   const view = useMemo(() => looked && { ...looked, mirrored, aspect: size.aspect }, [looked, mirrored, size.aspect]);
@@ -320,6 +332,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   }, [placing]);
   useShowSelected({ selected: desk.selected, find, view: now.current.view, size, look });
 
+  const knee = kneeIn(marks, view, size);
   const pointedAt = useMemo(() => new Set<string>(desk.pointedAt?.landmarks ?? []), [desk.pointedAt]);
   const onSelect = useCallback((point: MarkPoint) => state.setState({ selected: point }), [state]);
   return (
@@ -366,7 +379,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         windowing={windowing}
         inverted={grey.inverted}
         onWish={onKeyWish}
-        onKnee={kneeOf(marks, view, size, look)}
+        onKnee={knee && (() => look(knee))}
       />
       {placing && (
         <PlacingLine
@@ -384,8 +397,9 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
 function useLayers(film: string): readonly DrawnLayer[] {
   const planning = usePlanning((s) => s);
   const construct = useDeskState((s) => s.construct);
+  const onTrial = useDeskState((s) => s.onTrial);
   const on = useDeskState((s) => s.layers);
-  const drawings = useMemo(() => drawingsWith(planning, construct), [planning, construct]);
+  const drawings = useMemo(() => drawingsWith(planning, { construct, onTrial }), [planning, construct, onTrial]);
   return useMemo(() => layersOn(drawings, film, on), [drawings, film, on]);
 }
 
@@ -432,13 +446,8 @@ function useShowSelected(of: {
   });
 }
 
-/** Shows the part of the film where the marks of the knee crowd; null while there are too few. */
-function kneeOf(
-  marks: readonly Mark[],
-  view: Viewport,
-  size: FilmSize,
-  look: (next: Viewport) => void,
-): (() => void) | null {
+/** The part of the film where the marks of the knee crowd; null while there are too few. */
+function kneeIn(marks: readonly Mark[], view: Viewport, size: FilmSize): Viewport | null {
   const knee = marks.filter((m) => NEAR_THE_KNEE.some((word) => m.landmark.includes(word))).flatMap((m) => m.points);
   if (knee.length < 2) return null;
   const xs = knee.map((p) => p.x);
@@ -446,7 +455,7 @@ function kneeOf(
   const margin = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)) * 0.5;
   const from = { x: Math.min(...xs) - margin, y: Math.min(...ys) - margin };
   const to = { x: Math.max(...xs) + margin, y: Math.max(...ys) + margin };
-  return () => look(show(view, { from, to }, size));
+  return show(view, { from, to }, size);
 }
 
 const NEAR_THE_KNEE = ['condyle', 'tray', 'plateau', 'femoral-component', 'tibial-bone', 'femoral-bone', 'epicondyle'];

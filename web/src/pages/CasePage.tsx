@@ -1,18 +1,19 @@
-import { useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import { type Desk, DeskProvider, filmsAtStart, openDesk } from '../case/desk.tsx';
 import { pendingKeeper } from '../case/keep-pending.ts';
 import { openPlanning } from '../case/planning.ts';
 import { openSession } from '../case/session.ts';
 import { faultText } from '../parts/fault-text.ts';
+import { SurpriseDesk } from '../surprise/SurpriseDesk.tsx';
 import { getCase, getCatalogue, sendEdits, sendRedo, sendUndo } from '../wire/api.ts';
 import { WorkUpDesk } from '../work-up/WorkUpDesk.tsx';
 import { Caution } from './App.tsx';
 import { CaseDesk } from './CaseDesk.tsx';
-import { LIST } from './route.ts';
+import { type CaseHalf, LIST } from './route.ts';
 
 interface Props {
   readonly id: string;
-  readonly half: 'films' | 'work-up';
+  readonly half: CaseHalf;
   readonly version: string | null;
 }
 
@@ -39,11 +40,7 @@ export function CasePage({ id, half, version }: Props) {
   if (desk) {
     return (
       <DeskProvider value={desk}>
-        {half === 'work-up' ? (
-          <WorkUpDesk caution={<Caution version={version} />} />
-        ) : (
-          <CaseDesk caution={<Caution version={version} />} />
-        )}
+        <Half half={half} caution={<Caution version={version} />} />
       </DeskProvider>
     );
   }
@@ -67,6 +64,12 @@ export function CasePage({ id, half, version }: Props) {
       <Caution version={version} />
     </div>
   );
+}
+
+function Half({ half, caution }: { readonly half: CaseHalf; readonly caution: ReactNode }) {
+  if (half === 'work-up') return <WorkUpDesk caution={caution} />;
+  if (half === 'bone-and-kit') return <SurpriseDesk caution={caution} />;
+  return <CaseDesk caution={caution} />;
 }
 
 async function openCase(id: string): Promise<Desk> {

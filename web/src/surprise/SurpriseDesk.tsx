@@ -1,0 +1,40 @@
+import type { ReactNode } from 'react';
+import { useShallow } from 'zustand/react/shallow';
+import { useSession } from '../case/desk.tsx';
+import { useUndoKeys } from '../case/undo-keys.ts';
+import { CaseSwitch } from '../pages/CaseSwitch.tsx';
+import { LIST } from '../pages/route.ts';
+import { Notices, SavingLine } from '../pages/SavingLine.tsx';
+import { sideWord } from '../parts/words.ts';
+import { LeadFilm } from './LeadFilm.tsx';
+import { useSectionsOf } from './SurpriseSection.tsx';
+
+/** The bone that may be found and what must be in the room: one picture, three lines, and all the rest behind them. */
+export function SurpriseDesk({ caution }: { readonly caution: ReactNode }) {
+  const [id, title, side, invented] = useSession(
+    useShallow(({ shown: file }) => [file.id, file.title, file.side, file.invented ?? false] as const),
+  );
+  useUndoKeys();
+  useSectionsOf(id);
+  return (
+    <div className="desk surprise">
+      <header className="desk-top">
+        <a className="name" href={LIST} title="All cases">
+          Gapline
+        </a>
+        <h1>
+          {title}
+          {invented && <span className="tag">invented</span>}
+        </h1>
+        <span className="desk-side">{sideWord(side)} knee</span>
+        <CaseSwitch id={id} on="bone-and-kit" />
+        <SavingLine />
+      </header>
+      <Notices />
+      <main className="desk-body">
+        <LeadFilm />
+        <div className="steps-column surprise-column">{caution}</div>
+      </main>
+    </div>
+  );
+}
