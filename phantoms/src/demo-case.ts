@@ -1,3 +1,4 @@
+import { DEMO_BONE, DEMO_FORECAST, DEMO_KIT } from './demo-bone.ts';
 import { DEMO_WORK_UP } from './demo-work-up.ts';
 import type { Vary } from './vary.ts';
 import { type WrittenPhantom, writePhantom } from './write-phantom.ts';
@@ -20,6 +21,7 @@ export const DEMO_VARY: Vary = {
   earlier: true,
   insert: 12,
   marks: 'jittered',
+  canals: true,
 };
 
 /** Writes the demonstration case: films, `case.json` marked as by a person, `truth.json`. */
@@ -30,6 +32,9 @@ export function demoCase(dir: string, options: { readonly resolution?: number } 
     title: 'Demonstration: raised joint line, tray sunk into varus',
     settings: { targetAlignment: 'neutral', population: 'pooled' },
     workUp: DEMO_WORK_UP,
+    bone: DEMO_BONE,
+    kit: DEMO_KIT,
+    forecast: DEMO_FORECAST,
     note: 'An invented case with computed films. First replacement elsewhere; pain and giving way for a year.',
   });
 }

@@ -39,6 +39,8 @@ export interface Vary {
   /** Also an AP film of the knee before its first replacement. */
   readonly earlier?: boolean;
   readonly marks?: 'truth' | 'jittered';
+  /** Canals traced on the films. */
+  readonly canals?: boolean;
   readonly noise?: boolean;
 }
 
@@ -92,6 +94,7 @@ const GRAMMAR: Readonly<Record<keyof Vary, readonly [accepts: string, does: stri
     'marks in case.json: the true points, or as a person would place them',
     oneOf('truth', 'jittered'),
   ],
+  canals: ['yes, no', 'walls of both canals traced on the films', flag],
   noise: ['yes, no', 'quantum noise', flag],
 };
 

@@ -6,6 +6,7 @@ import { otherSide, type Side } from '@gapline/core/landmarks/side.ts';
 import type { ColumnDirection } from '@gapline/core/landmarks/view.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import { writePlainFilm } from '@gapline/film/write/dx.ts';
+import { tracedCanals } from './canal-walls.ts';
 import { type Chance, chance } from './chance.ts';
 import { patientOf, plainFilm, scaleFacts } from './dicom-film.ts';
 import { trueMarks } from './landmarks.ts';
@@ -20,7 +21,9 @@ export interface WrittenPhantom {
 }
 
 /** How the case is told, where the seed does not say. */
-export interface CaseStory extends Pick<CaseFile, 'settings' | 'workUp'> {
+export interface CaseStory extends Pick<CaseFile, 'settings' | 'workUp' | 'kit' | 'forecast'> {
+  /** Bone as seen, beside what the phantom itself tells. */
+  readonly bone?: CaseFile['bone'];
   readonly id: string;
   readonly title: string;
   readonly note: string;
@@ -35,8 +38,26 @@ const TOWARDS: Readonly<Record<string, ColumnDirection>> = {
 
 const text = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
+interface FilmTo {
+  readonly dir: string;
+  readonly number: number;
+  /** Draws of the hand that marks; streams of their own, so that traces leave the marks as they were. */
+  readonly jitter: { readonly marks: Chance; readonly canals: Chance } | null;
+}
+
+/** The canals of the operated leg as traced on one film, where they are asked for. */
+function canalsOn(
+  phantom: Phantom,
+  { scene, id, role }: PlannedFilm,
+  told: { mmPerPx: number; jitter: Chance | null },
+) {
+  const s = scene.legs.find((l) => l.leg === phantom[phantom.side]);
+  const traced = phantom.vary.canals && role === 'present' && scene.view !== 'skyline';
+  return traced && s ? tracedCanals(scene, s, { film: id, ...told }) : [];
+}
+
 /** Takes, writes and describes one film. */
-function writeFilm(phantom: Phantom, planned: PlannedFilm, to: { dir: string; number: number; jitter: Chance | null }) {
+function writeFilm(phantom: Phantom, planned: PlannedFilm, to: FilmTo) {
   const { scene, id, role, takenOn } = planned;
   const film = plainFilm(phantom, planned, to.number);
   const bytes = writePlainFilm(film);
@@ -45,7 +66,9 @@ function writeFilm(phantom: Phantom, planned: PlannedFilm, to: { dir: string; nu
   const found = trueMarks(scene);
   const truth = filmTruth(scene, found);
   const knee = truth.knees.find((k) => k.side === phantom.side) ?? truth.knees[0]!;
-  const marks = found.map((m) => asMark(m, { id, mmPerPx: knee.mmPerPxAtKnee }, to.jitter));
+  const mmPerPx = knee.mmPerPxAtKnee;
+  const marks = found.map((m) => asMark(m, { id, mmPerPx }, to.jitter?.marks ?? null));
+  const canals = canalsOn(phantom, planned, { mmPerPx, jitter: to.jitter?.canals ?? null });
   const described: CaseFilm = {
     id,
     file,
@@ -59,12 +82,15 @@ function writeFilm(phantom: Phantom, planned: PlannedFilm, to: { dir: string; nu
     scaleFacts: scaleFacts(film),
     ...chosenScale(phantom, planned),
   };
-  return { described, marks, truth };
+  return { described, marks, canals, truth };
 }
+
+const withBone = (told: Pick<CaseFile, 'bone'>, seen: CaseFile['bone']): Pick<CaseFile, 'bone'> =>
+  told.bone || seen ? { bone: { ...told.bone, ...seen } } : {};
 
 function caseOf(
   phantom: Phantom,
-  parts: { films: CaseFilm[]; marks: Mark[]; planned: PlannedFilm[] },
+  parts: { films: CaseFilm[]; marks: Mark[]; canals: NonNullable<CaseFile['canals']>; planned: PlannedFilm[] },
   story?: Partial<CaseStory>,
 ): CaseFile {
   const { seed, side, person } = phantom;
@@ -81,7 +107,10 @@ function caseOf(
     marks: parts.marks,
     ...implantsOf(leg),
     examination: examinationOf(leg, parts.planned[0]!.scene),
-    ...boneFindings(leg),
+    ...withBone(boneFindings(leg), story?.bone),
+    ...(parts.canals.length > 0 ? { canals: parts.canals } : {}),
+    ...(story?.kit ? { kit: story.kit } : {}),
+    ...(story?.forecast ? { forecast: story.forecast } : {}),
     ...(story?.settings ? { settings: story.settings } : {}),
     ...(story?.workUp ? { workUp: story.workUp } : {}),
     catalogue: 'example',
@@ -98,12 +127,17 @@ export function writePhantom(request: PhantomRequest, dir: string, story?: Parti
   const phantom = buildPhantom(request);
   const { seed, side, vary, person } = phantom;
   mkdirSync(dir, { recursive: true });
-  const jitter = vary.marks === 'jittered' ? chance(seed, 'marks') : null;
+  const jitter = vary.marks === 'jittered' ? { marks: chance(seed, 'marks'), canals: chance(seed, 'canals') } : null;
   const planned = plannedFilms(phantom);
   const films = planned.map((p, i) => writeFilm(phantom, p, { dir, number: i + 1, jitter }));
   const caseFile = caseOf(
     phantom,
-    { films: films.map((f) => f.described), marks: films.flatMap((f) => f.marks), planned },
+    {
+      films: films.map((f) => f.described),
+      marks: films.flatMap((f) => f.marks),
+      canals: films.flatMap((f) => f.canals),
+      planned,
+    },
     story,
   );
   const standing = (of: Side) => planned[0]!.scene.legs.find((s) => s.side === of)!;
