@@ -42,8 +42,9 @@ export function shakable<F extends LimbFrame>(
     const now = { ...p.at };
     moved.set(id, now);
     complete &&= p.spread !== null;
-    for (const v of p.spread ?? [])
+    for (const [i, v] of (p.spread ?? []).entries())
       unscaled.push({
+        cause: `${film.film.id}: ${id}, ${i + 1}`,
         move: (times) => {
           now.x = p.at.x + v.x * times;
           now.y = p.at.y + v.y * times;
@@ -61,6 +62,7 @@ export function shakable<F extends LimbFrame>(
   };
   if (insertMm !== null)
     unscaled.push({
+      cause: 'insert',
       move: (times) => {
         reading.insertMm = insertMm + times * INSERT_SD_MM;
       },
@@ -69,6 +71,7 @@ export function shakable<F extends LimbFrame>(
   const perturbations = [...unscaled];
   if (scale && mmPerUnit !== null)
     perturbations.push({
+      cause: `${film.film.id}: scale`,
       move: (times) => {
         reading.mmPerUnit = mmPerUnit * (1 + times * scale.relativeSd);
       },

@@ -36,6 +36,8 @@ export interface Definition<F extends LimbFrame> {
   /** Published reading spread, in the unit, for films without a scale, where no marking spread in pixels is known. */
   readonly readingSd?: number;
   readonly variants: (state: KneeEvidence['state']) => readonly Variant<F>[];
+  /** Keeps what each cause adds to the spread, for quantities that are drawn together afterwards. */
+  readonly keepsCauses?: boolean;
   /** Cautions that hang on how the limb stood: load for what opens or bends under weight, rotation for projected angles. */
   readonly posture?: readonly ('load' | 'rotation')[];
   /** The value is the number of a class, counted from 1, with these names; a class has no spread. */

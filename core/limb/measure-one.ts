@@ -4,8 +4,8 @@ import type { LandmarkId } from '../landmarks/landmark-table.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
 import { NO_INSERT, NO_SCALE } from '../landmarks/millimetres.ts';
 import { shakable } from '../landmarks/reading.ts';
-import type { Reason, Warning } from '../measure/outcome.ts';
-import { propagatedSd } from '../measure/propagate.ts';
+import type { Outcome, Reason, Warning } from '../measure/outcome.ts';
+import { type Perturbation, propagatedSd, propagatedShares } from '../measure/propagate.ts';
 import type { Definition, Variant } from './definition.ts';
 import type { Measurement } from './measurement.ts';
 import { postureCautions } from './posture.ts';
@@ -88,17 +88,30 @@ function measured<F extends LimbFrame>(d: Definition<F>, evidence: KneeEvidence,
   if (!value.ok) return refused(d, evidence, value.reason, variant.inputs);
   const isClass = d.classes !== undefined;
   const sd = isClass ? null : complete ? propagatedSd(formula, perturbations) : (d.readingSd ?? null);
+  const causes = d.keepsCauses && complete ? causesOf(formula, perturbations) : null;
   const name = d.classes ? `${d.classes[value.value - 1]}; ${variant.name}` : variant.name;
   return {
     ...head(d, evidence),
     value: value.value,
     sd,
+    ...(causes ? { causes } : {}),
     film: film.film.id,
     scale: d.needsScale || variant.needsInsert ? (film.scale?.source ?? 'none') : 'not-needed',
     ...(name ? { variant: name } : {}),
     inputs: variant.inputs,
     flags: [...value.warnings, ...cautions(d, evidence, c), ...(complete || isClass ? [] : [UNSCALED_SPREAD])],
   };
+}
+
+/** What each cause adds to the spread; causes that add nothing are left out. */
+function causesOf(
+  formula: () => Outcome<number>,
+  perturbations: readonly Perturbation[],
+): Readonly<Record<string, number>> | null {
+  const shares = propagatedShares(formula, perturbations);
+  if (!shares) return null;
+  const named = perturbations.map(({ cause }, i): [string, number] => [cause ?? `input ${i + 1}`, shares[i] ?? 0]);
+  return Object.fromEntries(named.filter(([, share]) => Math.abs(share) > 1e-6));
 }
 
 function cautions<F extends LimbFrame>(

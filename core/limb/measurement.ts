@@ -15,6 +15,8 @@ export interface Measurement {
   readonly unit: Unit;
   /** Standard deviation in the same unit, from marking spread and scale; null where there is no value. */
   readonly sd: number | null;
+  /** By cause (a mark, the scale): what one standard deviation of it adds to the value; only where it was asked for. */
+  readonly causes?: Readonly<Record<string, number>>;
   /** Sign and zero in words: "+ = valgus, 0 = straight". */
   readonly sign: string;
   /** Film measured on; null when nothing could be measured. */

@@ -4,6 +4,8 @@ import type { Outcome } from './outcome.ts';
 export interface Perturbation {
   /** Moves the input by `times` standard deviations from where it stands. */
   readonly move: (times: number) => void;
+  /** What it is, so that one cause is known again in several results; absent = nobody asks. */
+  readonly cause?: string;
 }
 
 /**
@@ -14,7 +16,16 @@ export interface Perturbation {
  * Valid while the result is close to linear over one standard deviation (JCGM 100:2008, 5.1.2).
  */
 export function propagatedSd(result: () => Outcome<number>, inputs: readonly Perturbation[]): number | null {
-  let variance = 0;
+  const shares = propagatedShares(result, inputs);
+  return shares && Math.sqrt(shares.reduce((variance, share) => variance + share ** 2, 0));
+}
+
+/** The same, input by input: what one standard deviation more of each adds to the result, with its sign, in the result's unit. */
+export function propagatedShares(
+  result: () => Outcome<number>,
+  inputs: readonly Perturbation[],
+): readonly number[] | null {
+  const shares: number[] = [];
   for (const input of inputs) {
     input.move(1);
     const above = result();
@@ -22,7 +33,7 @@ export function propagatedSd(result: () => Outcome<number>, inputs: readonly Per
     const below = result();
     input.move(0);
     if (!above.ok || !below.ok) return null;
-    variance += ((above.value - below.value) / 2) ** 2;
+    shares.push((above.value - below.value) / 2);
   }
-  return Math.sqrt(variance);
+  return shares;
 }

@@ -35,8 +35,8 @@ export function boneState(book: FindingsBook, inputs: BoneInputs): Plan['bone'] 
   if (!anteriorToPosterior || !posterior || !classes.femur || !classes.tibia) return incomplete(book.needed);
 
   const note = (field: string, label: string, [known, rule, unit]: [Known, string, string?]) => {
-    const { value, sd, from } = known;
-    book.origins.push({ field, label, value, unit: unit ?? 'mm', sd, from, rule });
+    const { value, sd, from, shared } = known;
+    book.origins.push({ field, label, value, unit: unit ?? 'mm', sd, from, rule, ...(shared ? { shared } : {}) });
     return value;
   };
   const pair = (field: string, label: string, [known, rule]: [PerCompartment<Known>, string]) => ({

@@ -21,6 +21,7 @@ const LINES = {
   unit: 'mm',
   source: 'derived in docs/rules/plan.md',
   needsScale: true,
+  keepsCauses: true,
 } as const;
 
 /** Where an axis meets the line through two marks: the zero from which heights are counted, as in the joint-line estimate. */

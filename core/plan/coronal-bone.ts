@@ -3,6 +3,7 @@ import type { Measurement } from '../limb/measurement.ts';
 import { type BoneInputs, coronally } from './bone-inputs.ts';
 import { femoralSupport, tibialSupport, tibialSupportByContact } from './bone-supports.ts';
 import { type FindingsBook, goWithout, type Known, measuredFor, together } from './findings-book.ts';
+import { JOINT_LINE, summed } from './shared-spread.ts';
 
 export interface CoronalBone {
   readonly femurDistal: PerCompartment<Known | null>;
@@ -24,11 +25,13 @@ export function coronalBone(book: FindingsBook, inputs: BoneInputs): CoronalBone
   const { heightMm: h, sdMm } = inputs.jointLine;
   const femur = (side: Compartment) => {
     const b = measuredFor(book, coronally(inputs, femoralSupport(side, inputs.tilt)), WHY.femur);
-    return b && shifted(b, { by: -h, sd: sdMm, lost: loss?.femurDistal, way: `target joint line at ${mm(h)}` });
+    return (
+      b && shifted(b, { by: -h, sd: sdMm, moves: -sdMm, lost: loss?.femurDistal, way: `target joint line at ${mm(h)}` })
+    );
   };
   const tibia = (side: Compartment) => {
     const t = measuredFor(book, tibialDepth(inputs, side), WHY.tibia);
-    return t && shifted(t, { by: h, sd: sdMm, lost: loss?.tibia, way: `target joint line at ${mm(h)}` });
+    return t && shifted(t, { by: h, sd: sdMm, moves: sdMm, lost: loss?.tibia, way: `target joint line at ${mm(h)}` });
   };
   const width = (id: string, why: string) => {
     const m = inputs.measurements.find((x) => x.id === id && x.side === inputs.file.side);
@@ -54,13 +57,16 @@ function tibialDepth(inputs: BoneInputs, side: Compartment): Measurement {
 interface Shift {
   readonly by: number;
   readonly sd: number;
+  /** How a target one standard deviation higher moves the support, mm. */
+  readonly moves: number;
   readonly lost: number | undefined;
   readonly way: string;
 }
 
-const shifted = (known: Known, { by, sd, lost, way }: Shift): Known => ({
+const shifted = (known: Known, { by, sd, moves, lost, way }: Shift): Known => ({
   value: known.value + by + (lost ?? 0),
   sd: together(known.sd, sd),
+  shared: summed([1, known.shared], [moves, JOINT_LINE]),
   from: `${known.from}: bone at ${mm(known.value)}; ${way}; ${lost === undefined ? 'loss at removal not stated' : `loss at removal ${mm(lost)}`}`,
 });
 

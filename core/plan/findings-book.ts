@@ -1,12 +1,14 @@
 import { landmark } from '../landmarks/landmark-table.ts';
 import type { Measurement } from '../limb/measurement.ts';
-import type { Missing, Origin } from './plan.ts';
+import type { Missing, Origin, SharedSpread } from './plan.ts';
 
 /** A number that the bone state rests on, with its spread; null = not known. */
 export interface Known {
   readonly value: number;
   readonly sd: number | null;
   readonly from: string;
+  /** The part of the spread whose causes may move other numbers too. */
+  readonly shared?: SharedSpread;
 }
 
 /**
@@ -26,7 +28,8 @@ export const newBook = (): FindingsBook => ({ origins: [], needed: [], without: 
 /** The value of a measurement, or null with what is missing for it noted as needed, each mark once. */
 export function measuredFor(book: FindingsBook, m: Measurement, wouldChange: string): Known | null {
   if (m.value !== null) {
-    return { value: m.value, sd: m.sd, from: `film ${m.film}${m.variant ? `, ${m.variant}` : ''}` };
+    const from = `film ${m.film}${m.variant ? `, ${m.variant}` : ''}`;
+    return { value: m.value, sd: m.sd, from, ...(m.causes ? { shared: m.causes } : {}) };
   }
   for (const id of m.missing ?? []) {
     need(book, { what: `Mark: ${landmark(id).label}`, field: `marks[${id}]`, wouldChange });

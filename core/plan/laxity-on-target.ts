@@ -2,6 +2,7 @@ import type { PerCompartment } from '../landmarks/side.ts';
 import { type BoneInputs, coronally } from './bone-inputs.ts';
 import { tiltAtMedialContact, trayAtMedialContact } from './bone-supports.ts';
 import { type FindingsBook, goWithout, type Known, measuredFor, need, together } from './findings-book.ts';
+import { JOINT_LINE, summed } from './shared-spread.ts';
 
 export interface LaxityOnTarget {
   readonly extension: PerCompartment<Known | null>;
@@ -38,6 +39,7 @@ export function laxityOnTarget(book: FindingsBook, inputs: BoneInputs, presentAn
     both && {
       value: opening + side * both.value,
       sd: together(openingSd, both.sd),
+      shared: summed([side, both.shared]),
       from: `opening ${mm(opening)} at 0 degrees; surfaces touch in the middle; tilt ${mm(side * both.value)}`,
     };
   const f = (opening: number, side: 1 | -1): Known | null =>
@@ -45,6 +47,7 @@ export function laxityOnTarget(book: FindingsBook, inputs: BoneInputs, presentAn
     presentAnterior && {
       value: opening - presentAnterior.value - h + side * tray.value,
       sd: together(openingSd, presentAnterior.sd, sdMm, tray.sd),
+      shared: summed([-1, presentAnterior.shared], [side, tray.shared], [-sdMm, JOINT_LINE]),
       from: `opening ${mm(opening)} at 90 degrees; present posterior surface ${mm(presentAnterior.value)} anterior of target; bearing surface ${mm(-h + side * tray.value)} proximal of target`,
     };
   return {

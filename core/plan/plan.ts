@@ -56,7 +56,12 @@ export interface Origin {
   readonly sd: number | null;
   readonly from: string;
   readonly rule: string;
+  /** The part of `sd` whose causes may move other values too; absent = it errs alone. */
+  readonly shared?: SharedSpread;
 }
+
+/** By cause (a mark, a scale, the target): how far one standard deviation of it moves the value, with its sign. */
+export type SharedSpread = Readonly<Record<string, number>>;
 
 /** Something not known, and what knowing it would change. */
 export interface Missing {

@@ -53,6 +53,7 @@ const line = (
   rule: 'PLAN-14',
   source: 'Johal 2012',
   needsScale: true,
+  keepsCauses: true,
   variants: () => [
     {
       views: LATERAL,

@@ -14,6 +14,7 @@ import {
   shaftDepth,
   targetSdMm,
 } from './posterior-target.ts';
+import { POSTERIOR_TARGET, summed } from './shared-spread.ts';
 
 export interface SagittalBone {
   /** A0. */
@@ -33,7 +34,12 @@ export function sagittalBone(book: FindingsBook, inputs: BoneInputs): SagittalBo
   const found = (d: Parameters<typeof sagittally>[1], why: string): Known | null => {
     const known = measuredFor(book, sagittally(inputs, d), why);
     return (
-      known && { ...known, sd: together(known.sd, targetSd), from: `${known.from}; target offset: ${target.from}` }
+      known && {
+        ...known,
+        sd: together(known.sd, targetSd),
+        shared: summed([1, known.shared], [targetSd ?? 0, POSTERIOR_TARGET]),
+        from: `${known.from}; target offset: ${target.from}`,
+      }
     );
   };
   const lost = inputs.file.bone?.removalLossMm?.femurPosterior;
