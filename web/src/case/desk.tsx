@@ -6,6 +6,7 @@ import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { ToolInHand } from '../film/tool-in-hand.ts';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import type { Planning, PlanningState } from './planning.ts';
 import type { Session, SessionState } from './session.ts';
@@ -17,6 +18,8 @@ export interface DeskState {
   readonly selected: MarkPoint | null;
   /** Landmark that waits to be placed on the shown film. */
   readonly placing: { readonly landmark: LandmarkId; readonly side: Side; readonly film: string } | null;
+  /** What else is in hand over a film: a defect being drawn, a canal being traced. Absent = nothing. */
+  readonly tool?: ToolInHand | null;
   readonly skipped: ReadonlySet<string>;
   readonly layers: {
     readonly present: boolean;

@@ -23,11 +23,15 @@ import { type MarkPoint, type Pointer, pointUnder, REACH, type Wish } from '../g
 import { FilmCanvas } from './FilmCanvas.tsx';
 import { FilmFacts, isShownMirrored } from './FilmFacts.tsx';
 import { FilmTools } from './FilmTools.tsx';
+import { FoundOnFilm } from './FoundOnFilm.tsx';
 import { dragWindow, type GreyWindow } from './grey.ts';
 import { Loupe } from './Loupe.tsx';
 import { MarkHandles } from './MarkHandles.tsx';
 import { PlanLayers } from './PlanLayers.tsx';
+import { ToolHandles } from './ToolHandles.tsx';
+import type { FilmTool } from './tool-in-hand.ts';
 import { useFilm } from './use-film.ts';
+import { useFilmTool } from './use-film-tool.ts';
 import {
   type FilmSize,
   fit,
@@ -141,7 +145,9 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   const desk = useDeskState((s) => s);
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
   const layers = useLayers(film.id);
-  const placing = desk.placing?.film === film.id ? desk.placing : null;
+  const tool = useFilmTool(film);
+  const placing = !tool && desk.placing?.film === film.id ? desk.placing : null;
+  const places = placing !== null || (tool?.places ?? false);
   const [windowing, setWindowing] = useState(false);
   const [loupe, setLoupe] = useState<Place | null>(null);
   const [crosshair, setCrosshair] = useState<Place | null>(null);
@@ -151,8 +157,8 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   const rest = useRef(0);
   const surface = useRef<HTMLButtonElement>(null);
   // Gestures and keys come faster than renders: they read what is newest here.
-  const now = useRef({ view, grey, marks });
-  now.current = { view, grey, marks };
+  const now = useRef({ view, grey, marks, tool });
+  now.current = { view, grey, marks, tool };
 
   const look = (next: Viewport): void => {
     now.current.view = next;
@@ -169,13 +175,18 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   const find = (point: MarkPoint): Mark | undefined =>
     session.store.getState().shown.marks.find((m) => m.film === film.id && markKey(m) === point.key);
   const placeOf = (point: MarkPoint): Place | null => {
-    const at = find(point)?.points[point.index];
+    const at = now.current.tool ? handleOf(now.current.tool, point)?.at : find(point)?.points[point.index];
     return at ? toScreen(now.current.view, at) : null;
   };
   const select = (point: MarkPoint | null): void => state.setState({ selected: point });
   const commit = (edit: Edit): void => session.commit([edit], describeEdit(edit));
 
   const movePoint = (point: MarkPoint, to: Place, last: boolean): void => {
+    if (now.current.tool) {
+      now.current.tool.move(point, to);
+      if (last) session.commitDraft();
+      return;
+    }
     const mark = find(point);
     if (!mark) return;
     const edit = moveEdit(mark, point.index, to);
@@ -185,6 +196,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   };
 
   const placeAt = (at: Place): void => {
+    if (now.current.tool) now.current.tool.press(at, REACH.touch / now.current.view.scale / 2);
     if (!placing) return;
     const { shown } = session.store.getState();
     const edit = placeEdit(shown, placing, at);
@@ -211,6 +223,8 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         return session.dropDraft();
       case 'place':
         return placeAt(toFilm(v, wish.at));
+      case 'stroke':
+        return now.current.tool?.stroke(wish.phase, toFilm(v, wish.at), REACH.mouse / v.scale);
       case 'loupe':
         return setLoupe(wish.at);
     }
@@ -225,11 +239,15 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
       surface.current?.focus({ preventScroll: true });
     }
     const points =
-      type === 'down' && desk.layers.marks
-        ? marks.flatMap((m) =>
-            m.points.map((p, index) => ({ key: markKey(m), index, at: toScreen(now.current.view, p) })),
-          )
-        : [];
+      type !== 'down'
+        ? []
+        : tool
+          ? tool.handles.map((h) => ({ ...h, at: toScreen(now.current.view, h.at) }))
+          : !desk.layers.marks
+            ? []
+            : marks.flatMap((m) =>
+                m.points.map((p, index) => ({ key: markKey(m), index, at: toScreen(now.current.view, p) })),
+              );
     const under = pointUnder(points, at, REACH[device]);
     const next = step(
       hand.current,
@@ -242,11 +260,12 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         hand: space.current,
         on: under ? { key: under.key, index: under.index } : null,
       },
-      { placing: placing !== null, windowing, placeOf },
+      { placing: places, drawing: tool?.draws ?? false, windowing, placeOf },
     );
     hand.current = next.hand;
     next.wishes.forEach(carryOut);
-    if (type === 'move' && event.pointerType === 'mouse' && hand.current.is === 'idle') setLoupe(placing ? at : null);
+    if (type === 'move' && event.pointerType === 'mouse' && hand.current.is === 'idle')
+      setLoupe(places && !tool?.draws ? at : null);
   };
 
   // React listens to the wheel passively; the page must not scroll while the film zooms.
@@ -265,7 +284,15 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   });
 
   const nudge = useNudge(session, find);
-  const arrows: ArrowsMove = placing ? 'crosshair' : desk.selected && find(desk.selected) ? 'point' : 'film';
+  const nudgeHandle = useNudgeHandle(session);
+  const held = tool && desk.selected ? handleOf(tool, desk.selected) : null;
+  const arrows: ArrowsMove = held
+    ? 'point'
+    : places
+      ? 'crosshair'
+      : !tool && desk.selected && find(desk.selected)
+        ? 'point'
+        : 'film';
   const onKeyWish = (wish: KeyWish) => {
     const { view: v, grey: g } = now.current;
     const middle = { x: v.width / 2, y: v.height / 2 };
@@ -275,8 +302,10 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         return carryOut(wish);
       case 'zoom':
         return carryOut({ ...wish, at: crosshair ?? middle });
-      case 'nudge':
-        return nudge(desk.selected, { x: wish.dx * (v.mirrored ? -1 : 1), y: wish.dy });
+      case 'nudge': {
+        const by = { x: wish.dx * (v.mirrored ? -1 : 1), y: wish.dy };
+        return tool && held ? nudgeHandle(tool, held, by) : nudge(desk.selected, by);
+      }
       case 'crosshair': {
         const at = crosshair ?? middle;
         const next = {
@@ -286,10 +315,13 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         setCrosshair(next);
         return setLoupe(next);
       }
+      case 'close':
+        return tool?.close();
       case 'place':
-        if (!placing) return;
+        if (!places) return;
         return crosshair ? placeAt(toFilm(v, crosshair)) : setCrosshair(middle);
       case 'remove': {
+        if (tool) return held ? tool.remove(held) : tool.back();
         const mark = desk.selected && find(desk.selected);
         if (mark && desk.selected) commit(removeEdit(mark, desk.selected.index));
         return select(null);
@@ -298,6 +330,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         setLoupe(null);
         setCrosshair(null);
         session.dropDraft();
+        if (tool) return tool.leave();
         return state.setState({ placing: null, selected: null });
       case 'fit':
         return look(fit(v, size, v.mirrored));
@@ -326,10 +359,10 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   };
 
   useEffect(() => {
-    if (placing) return;
+    if (places) return;
     setCrosshair(null);
     setLoupe(null);
-  }, [placing]);
+  }, [places]);
   useShowSelected({ selected: desk.selected, find, view: now.current.view, size, look });
 
   const knee = kneeIn(marks, view, size);
@@ -337,7 +370,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   const onSelect = useCallback((point: MarkPoint) => state.setState({ selected: point }), [state]);
   return (
     <section
-      className={`film-surface${placing ? ' is-placing' : ''}${windowing ? ' is-windowing' : ''}`}
+      className={`film-surface${places ? ' is-placing' : ''}${windowing ? ' is-windowing' : ''}`}
       aria-label={`Film: ${film.file}`}
       onKeyDown={onKey}
       onKeyUp={(event) => {
@@ -351,6 +384,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
         className="film-touch"
         aria-roledescription="film"
         aria-label={`Picture of ${film.file}. Arrow keys move it, plus and minus zoom, I inverts, W sets the grey window.`}
+        onFocus={() => tool && select(null)}
         onPointerDown={(e) => onPointer('down', e)}
         onPointerMove={(e) => onPointer('move', e)}
         onPointerUp={(e) => onPointer('up', e)}
@@ -362,6 +396,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
       </button>
       <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
         <PlanLayers layers={layers} view={view} standsOut={desk.pointedAt?.layer ?? null} names={desk.layers.names} />
+        <FoundOnFilm film={film} view={view} />
         {crosshair && (
           <path
             className="crosshair"
@@ -369,10 +404,16 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
           />
         )}
       </svg>
-      {desk.layers.marks && (
+      {tool ? (
         <div className="film-marks">
-          <MarkHandles marks={marks} view={view} selected={desk.selected} pointedAt={pointedAt} onSelect={onSelect} />
+          <ToolHandles handles={tool.handles} view={view} selected={desk.selected} onSelect={onSelect} />
         </div>
+      ) : (
+        desk.layers.marks && (
+          <div className="film-marks">
+            <MarkHandles marks={marks} view={view} selected={desk.selected} pointedAt={pointedAt} onSelect={onSelect} />
+          </div>
+        )
       )}
       <FilmFacts film={film} planned={planned} view={view} />
       <FilmTools
@@ -387,6 +428,11 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
           marked={isMarked(file, placing)}
           points={markOn(file, placing)?.points.length ?? 0}
         />
+      )}
+      {tool && (
+        <p className="placing-line" role="status">
+          {tool.line}
+        </p>
       )}
       {loupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
     </section>
@@ -419,6 +465,20 @@ function useNudge(session: ReturnType<typeof useDesk>['session'], find: (point: 
     if (!point || !mark || !at) return;
     const edit = moveEdit(mark, point.index, { x: at.x + by.x, y: at.y + by.y });
     session.draft([edit], `${landmark(mark.landmark).label} moved, ${mark.side}`);
+    window.clearTimeout(timer.current);
+    timer.current = window.setTimeout(() => session.commitDraft(), REST_MS);
+  };
+}
+
+const handleOf = (tool: FilmTool, point: MarkPoint) =>
+  tool.handles.find((h) => h.key === point.key && h.index === point.index) ?? null;
+
+/** Moves a tool's handle by film pixels; nudges in a row become one change once the keys rest. */
+function useNudgeHandle(session: ReturnType<typeof useDesk>['session']) {
+  const timer = useRef(0);
+  useEffect(() => () => window.clearTimeout(timer.current), []);
+  return (tool: FilmTool, handle: MarkPoint & { readonly at: Place }, by: Place): void => {
+    tool.move(handle, { x: handle.at.x + by.x, y: handle.at.y + by.y });
     window.clearTimeout(timer.current);
     timer.current = window.setTimeout(() => session.commitDraft(), REST_MS);
   };

@@ -57,6 +57,36 @@ describe('hand over the film', () => {
     expect(kinds(play(drag, { ...setting, placing: true }).wishes)).toEqual(['pan']);
   });
 
+  test('where a line is to be drawn a drag draws it from where the pointer went down, and a press still places', () => {
+    const drawing: Setting = { ...setting, placing: true, drawing: true };
+    const drag = [pointer('down', 10, 10), pointer('move', 30, 10), pointer('move', 30, 40), pointer('up', 31, 41)];
+    expect(play(drag, drawing)).toEqual({
+      hand: IDLE,
+      wishes: [
+        { kind: 'stroke', phase: 'begin', at: { x: 10, y: 10 } },
+        { kind: 'stroke', phase: 'on', at: { x: 30, y: 10 } },
+        { kind: 'stroke', phase: 'on', at: { x: 30, y: 40 } },
+        { kind: 'stroke', phase: 'end', at: { x: 31, y: 41 } },
+      ],
+    });
+    expect(kinds(play([pointer('down', 10, 10), pointer('up', 10, 10)], drawing).wishes)).toEqual(['place']);
+    expect(kinds(play([pointer('down', 10, 10, { hand: true }), pointer('move', 50, 10)], drawing).wishes)).toEqual([
+      'pan',
+    ]);
+  });
+
+  test('a second finger or a cancelled pointer takes the line back', () => {
+    const drawing: Setting = { ...setting, placing: true, drawing: true };
+    const touch = { device: 'touch' } as const;
+    const begun = [pointer('down', 0, 0, touch), pointer('move', 40, 0, touch)];
+    const second = play([...begun, pointer('down', 90, 0, { ...touch, id: 2 })], drawing);
+    expect(second.hand.is).toBe('pinching');
+    expect(second.wishes).toContainEqual({ kind: 'stroke', phase: 'cancel', at: { x: 40, y: 0 } });
+    const lost = play([...begun, pointer('cancel', 40, 0, touch)], drawing);
+    expect(lost.hand).toEqual(IDLE);
+    expect(lost.wishes.at(-1)).toEqual({ kind: 'stroke', phase: 'cancel', at: { x: 40, y: 0 } });
+  });
+
   test('a mark follows the pointer without jumping under it, and is let go where it was dropped', () => {
     const { wishes } = play([
       pointer('down', 100, 100, { on: mark }),

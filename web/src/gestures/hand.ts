@@ -1,16 +1,17 @@
 import type { Place } from '../film/viewport.ts';
 import { movePinch, type Pinch } from './pinch.ts';
-import { type MarkPoint, type Pointer, SLOP, type Wish } from './pointer.ts';
+import { type MarkPoint, type Pointer, SLOP, type StrokePhase, type Wish } from './pointer.ts';
 
 /**
  * What the pointers over the film are about: a small state machine. The main button on a mark moves it;
- * elsewhere a press places (when something is to be placed) and a drag pans; the second button sets the
- * grey window; two fingers pan and zoom.
+ * elsewhere a press places (when something is to be placed) and a drag pans, or draws where a line is to be drawn;
+ * the second button sets the grey window; two fingers pan and zoom.
  */
 export type Hand =
   | { readonly is: 'idle' }
   | { readonly is: 'pressed'; readonly id: number; readonly from: Place }
   | { readonly is: 'panning'; readonly id: number; readonly last: Place }
+  | { readonly is: 'drawing'; readonly id: number; readonly last: Place }
   | { readonly is: 'windowing'; readonly id: number; readonly last: Place }
   | {
       readonly is: 'grabbed' | 'moving';
@@ -29,6 +30,8 @@ export const IDLE: Hand = { is: 'idle' };
 export interface Setting {
   /** A landmark waits to be placed. */
   readonly placing: boolean;
+  /** A line waits to be drawn: a drag draws it. Absent = no. */
+  readonly drawing?: boolean;
   /** The main button sets the grey window. */
   readonly windowing: boolean;
   /** Where a grabbed point stands on the screen. */
@@ -43,6 +46,7 @@ interface Turn {
 const turn = (hand: Hand, ...wishes: Wish[]): Turn => ({ hand, wishes });
 const sum = (a: Place, b: Place): Place => ({ x: a.x + b.x, y: a.y + b.y });
 const from = (a: Place, b: Place) => ({ dx: b.x - a.x, dy: b.y - a.y });
+const stroke = (phase: StrokePhase, at: Place): Wish => ({ kind: 'stroke', phase, at });
 const far = (a: Place, b: Place, device: Pointer['device']): boolean => Math.hypot(a.x - b.x, a.y - b.y) > SLOP[device];
 
 /** The hand after one pointer event, and what it asks for. */
@@ -51,14 +55,19 @@ export function step(hand: Hand, pointer: Pointer, setting: Setting): Turn {
     case 'down':
       return hand.is === 'idle' ? takeUp(pointer, setting) : secondPointer(hand, pointer);
     case 'move':
-      return move(hand, pointer);
+      return move(hand, pointer, setting);
     case 'up':
       return letGo(hand, pointer, setting);
     case 'cancel':
-      return hand.is === 'grabbed' || hand.is === 'moving'
-        ? turn(IDLE, { kind: 'let-go' }, { kind: 'loupe', at: null })
-        : turn(IDLE);
+      return cancelled(hand, pointer);
   }
+}
+
+function cancelled(hand: Hand, { at }: Pointer): Turn {
+  if (hand.is === 'drawing') return turn(IDLE, stroke('cancel', at));
+  return hand.is === 'grabbed' || hand.is === 'moving'
+    ? turn(IDLE, { kind: 'let-go' }, { kind: 'loupe', at: null })
+    : turn(IDLE);
 }
 
 function takeUp({ id, at, button, hand, on }: Pointer, setting: Setting): Turn {
@@ -84,10 +93,12 @@ function secondPointer(hand: Hand, { id, at, device }: Pointer): Turn {
       [id, at],
     ]),
   };
-  return turn({ is: 'pinching', pinch }, { kind: 'loupe', at: null });
+  const quiet: Wish = { kind: 'loupe', at: null };
+  if (hand.is === 'drawing') return turn({ is: 'pinching', pinch }, stroke('cancel', first), quiet);
+  return turn({ is: 'pinching', pinch }, quiet);
 }
 
-function move(hand: Hand, { id, at, device }: Pointer): Turn {
+function move(hand: Hand, { id, at, device }: Pointer, setting: Setting): Turn {
   if (hand.is === 'pinching') {
     const { pinch, wishes } = movePinch(hand.pinch, id, at);
     return turn({ is: 'pinching', pinch }, ...wishes);
@@ -95,9 +106,12 @@ function move(hand: Hand, { id, at, device }: Pointer): Turn {
   if (hand.is === 'idle' || hand.id !== id) return turn(hand);
   switch (hand.is) {
     case 'pressed':
-      return far(hand.from, at, device)
-        ? turn({ is: 'panning', id, last: at }, { kind: 'pan', ...from(hand.from, at) })
-        : turn(hand);
+      if (!far(hand.from, at, device)) return turn(hand);
+      return setting.drawing
+        ? turn({ is: 'drawing', id, last: at }, stroke('begin', hand.from), stroke('on', at))
+        : turn({ is: 'panning', id, last: at }, { kind: 'pan', ...from(hand.from, at) });
+    case 'drawing':
+      return turn({ ...hand, last: at }, stroke('on', at));
     case 'panning':
       return turn({ ...hand, last: at }, { kind: 'pan', ...from(hand.last, at) });
     case 'windowing':
@@ -124,6 +138,7 @@ function letGo(hand: Hand, { id, at }: Pointer, setting: Setting): Turn {
   if (hand.is === 'pressed') {
     return turn(IDLE, setting.placing ? { kind: 'place', at: hand.from } : { kind: 'select', point: null });
   }
+  if (hand.is === 'drawing') return turn(IDLE, stroke('end', at));
   if (hand.is === 'moving') {
     const to = sum(at, hand.offset);
     return turn(IDLE, { kind: 'move-point', point: hand.point, to, last: true }, { kind: 'loupe', at: null });

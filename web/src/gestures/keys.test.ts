@@ -25,6 +25,7 @@ describe('keys on the film', () => {
     expect(keyWish(press('I'), 'film')).toEqual({ kind: 'invert' });
     expect(keyWish(press('i'), 'film')).toEqual({ kind: 'invert' });
     expect(keyWish(press('i', { ctrl: true }), 'film')).toBeNull();
+    expect(keyWish(press('c'), 'crosshair')).toEqual({ kind: 'close' });
     expect(keyWish(press('Tab'), 'film')).toBeNull();
   });
 });

@@ -16,7 +16,7 @@ export type KeyWish =
   /** Screen pixels that the crosshair moves by. */
   | { readonly kind: 'crosshair'; readonly dx: number; readonly dy: number }
   | { readonly kind: 'window'; readonly dx: number; readonly dy: number }
-  | { readonly kind: 'place' | 'remove' | 'leave' | 'fit' | 'reset' | 'invert' | 'window-mode' };
+  | { readonly kind: 'place' | 'close' | 'remove' | 'leave' | 'fit' | 'reset' | 'invert' | 'window-mode' };
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0],
@@ -38,6 +38,7 @@ const PLAIN: Readonly<Record<string, KeyWish>> = {
   ']': { kind: 'window', dx: 15, dy: 0 },
   ',': { kind: 'window', dx: 0, dy: 15 },
   '.': { kind: 'window', dx: 0, dy: -15 },
+  c: { kind: 'close' },
   Enter: { kind: 'place' },
   Delete: { kind: 'remove' },
   Backspace: { kind: 'remove' },

@@ -20,6 +20,8 @@ export interface MarkPoint {
   readonly index: number;
 }
 
+export type StrokePhase = 'begin' | 'on' | 'end' | 'cancel';
+
 /** What a gesture asks for; the page carries it out. All lengths in screen pixels. */
 export type Wish =
   | { readonly kind: 'pan'; readonly dx: number; readonly dy: number }
@@ -30,6 +32,8 @@ export type Wish =
   | { readonly kind: 'move-point'; readonly point: MarkPoint; readonly to: Place; readonly last: boolean }
   | { readonly kind: 'let-go' }
   | { readonly kind: 'place'; readonly at: Place }
+  /** A line drawn freehand: where it begins, goes on and ends; `cancel` = it counts for nothing. */
+  | { readonly kind: 'stroke'; readonly phase: StrokePhase; readonly at: Place }
   | { readonly kind: 'loupe'; readonly at: Place | null };
 
 /** A pointer moved no farther than this has been pressed, not dragged. */

@@ -1,0 +1,48 @@
+import type { DrawnDefect } from '@gapline/core/bone/bone-map.ts';
+import type { MarkPoint, StrokePhase } from '../gestures/pointer.ts';
+import type { Drawing } from './draw-outline.ts';
+import type { Tracing } from './trace-canal.ts';
+import type { Place } from './viewport.ts';
+
+/** A tool taken up for one film: plain data on the desk, never saved. */
+export type ToolInHand =
+  /** A defect is being drawn. */
+  | {
+      readonly is: 'draw';
+      readonly film: string;
+      readonly surface: DrawnDefect['surface'];
+      readonly compartment: DrawnDefect['compartment'];
+      readonly drawing: Drawing;
+      /** Why the outline could not be closed. */
+      readonly said: string | null;
+    }
+  /** Corners of drawn defects are being moved. */
+  | { readonly is: 'adjust'; readonly film: string }
+  /** A canal is being traced, level by level. */
+  | { readonly is: 'trace'; readonly film: string; readonly tracing: Tracing };
+
+/** A point that a tool offers to be grabbed, film pixels. */
+export interface ToolHandle extends MarkPoint {
+  readonly at: Place;
+  readonly label: string;
+}
+
+/** What a tool does with the gestures over its film. Film pixels throughout; `reach` = a finger's or pointer's. */
+export interface FilmTool {
+  readonly handles: readonly ToolHandle[];
+  /** A press places something. */
+  readonly places: boolean;
+  /** A drag draws a line instead of moving the film. */
+  readonly draws: boolean;
+  /** What is wanted now, in words. */
+  readonly line: string;
+  readonly press: (at: Place, reach: number) => void;
+  readonly stroke: (phase: StrokePhase, at: Place, reach: number) => void;
+  readonly move: (point: MarkPoint, to: Place) => void;
+  readonly remove: (point: MarkPoint) => void;
+  readonly close: () => void;
+  /** Takes back the last press. */
+  readonly back: () => void;
+  /** Escape: first what is half made, then the tool itself. */
+  readonly leave: () => void;
+}
