@@ -1,5 +1,7 @@
 import { toDeg, toRad } from '../measure/angle.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
+import { canalSpan } from './canal-span.ts';
+import { boundsOutwards, boundsWith, isOpen, type SlopeBounds } from './slope-bounds.ts';
 
 /** One cross-section of the canal in one view: the two walls at a height, mm. */
 export interface CanalSection {
@@ -9,21 +11,33 @@ export interface CanalSection {
   readonly highMm: number;
 }
 
+/** Least clearance to one wall, and where along the bone. */
+export interface Clearance {
+  readonly mm: number;
+  readonly zMm: number;
+}
+
 export interface StraightFit {
   /** Least tilt that passes, deg; + = towards the high wall going out along the bone, 0 = along the bone. */
   readonly tiltDeg: number;
   /** Where the axis stands at the first section, midway between what the walls allow, mm. */
   readonly startMm: number;
+  /** Half of what the axis can be shifted at that tilt, mm. */
+  readonly playMm: number;
   /** Least clearance to the low and to the high wall, mm, >= 0. */
   readonly clearanceMm: { readonly low: number; readonly high: number };
+  /** Where along the bone each of them is. */
+  readonly clearanceAtMm: { readonly low: number; readonly high: number };
   /** Stem diameter over canal width, least and greatest along the span. */
   readonly fill: { readonly least: number; readonly greatest: number };
+  /** Distance between the two walls that force the tilt, mm; null = no tilt is forced. */
+  readonly forcedOverMm: number | null;
 }
 
 const refuse = (code: string, message: string, mend: string) => cannot({ code, message, mend });
 
 function wrong(sections: readonly CanalSection[], diameterMm: number) {
-  if (!(diameterMm > 0))
+  if (!(diameterMm > 0 && Number.isFinite(diameterMm)))
     return refuse('stem-diameter', `A stem of ${diameterMm} mm is no stem.`, 'Give its diameter in mm.');
   if (sections.length < 2)
     return refuse('canal-sections', 'The canal has fewer than two sections.', 'Mark both walls at more heights.');
@@ -36,23 +50,24 @@ function wrong(sections: readonly CanalSection[], diameterMm: number) {
   return null;
 }
 
-/** Slopes (tangent of the tilt) that some shift can carry through all sections, exactly: `[least, greatest]`, maybe empty. */
-function slopes(sections: readonly CanalSection[], diameterMm: number): readonly [number, number] {
-  let least = Number.NEGATIVE_INFINITY;
-  let greatest = Number.POSITIVE_INFINITY;
-  for (const a of sections)
-    for (const b of sections) {
-      // The stem lies above the low wall at a and below the high wall at b: one bound of the slope for each pair.
-      const room = b.highMm - a.lowMm - diameterMm;
-      const apart = b.zMm - a.zMm;
-      if (apart > 0) greatest = Math.min(greatest, room / apart);
-      else if (apart < 0) least = Math.max(least, room / apart);
-      else if (room < 0) return [1, -1];
-    }
-  return [least, greatest];
+/** The slope of smallest size within the bounds, and what forces it. */
+function leastSlope({ least, greatest }: SlopeBounds): { slope: number; forcedOverMm: number | null } {
+  if (least.slope > 0) return { slope: least.slope, forcedOverMm: least.apartMm };
+  if (greatest.slope < 0) return { slope: greatest.slope, forcedOverMm: greatest.apartMm };
+  return { slope: 0, forcedOverMm: null };
 }
 
-const TOUCH_MM = 1e-9;
+/** Clearance of an axis to both walls: smallest at a section, because walls and axis run straight between them. */
+function clearances(sections: readonly CanalSection[], axisMm: (zMm: number) => number, radiusMm: number) {
+  let low: Clearance = { mm: Number.POSITIVE_INFINITY, zMm: 0 };
+  let high = low;
+  for (const { zMm, lowMm, highMm } of sections) {
+    const y = axisMm(zMm);
+    if (y - radiusMm - lowMm < low.mm - 1e-9) low = { mm: y - radiusMm - lowMm, zMm };
+    if (highMm - radiusMm - y < high.mm - 1e-9) high = { mm: highMm - radiusMm - y, zMm };
+  }
+  return { low, high };
+}
 
 /**
  * The least tilt at which a straight stem passes a canal (STM-4): `low + d/2 <= y0 + z tan(tilt) <= high - d/2` at
@@ -67,41 +82,44 @@ const TOUCH_MM = 1e-9;
 export function straightStem(sections: readonly CanalSection[], diameterMm: number): Outcome<StraightFit> {
   const fault = wrong(sections, diameterMm);
   if (fault) return fault;
-  const [least, greatest] = slopes(sections, diameterMm);
-  if (least > greatest + 1e-12)
+  return straightFit(sections, diameterMm, boundsOutwards(sections, diameterMm).at(-1));
+}
+
+/** The same from slope bounds that are known already. `sections` as checked by `straightStem`. */
+export function straightFit(
+  sections: readonly CanalSection[],
+  diameterMm: number,
+  bounds: SlopeBounds | undefined,
+): Outcome<StraightFit> {
+  if (!bounds || !isOpen(bounds))
     return refuse(
       'stem-does-not-pass',
       `A straight stem of ${diameterMm} mm does not pass this canal at any tilt.`,
       'Take a shorter, thinner or bowed stem.',
     );
-  const slope = Math.min(Math.max(0, least), Math.max(least, greatest));
+  const { slope, forcedOverMm } = leastSlope(bounds);
   const first = sections[0]?.zMm ?? 0;
-  const above = Math.max(...sections.map((s) => s.lowMm + diameterMm / 2 - slope * (s.zMm - first)));
-  const below = Math.min(...sections.map((s) => s.highMm - diameterMm / 2 - slope * (s.zMm - first)));
-  const fills = sections.map((s) => diameterMm / (s.highMm - s.lowMm));
-  const clearance = Math.max(0, (below - above) / 2);
+  const r = diameterMm / 2;
+  const onAxis = ({ low, high }: ReturnType<typeof clearances>) => (high.mm - low.mm) / 2;
+  const startMm = onAxis(clearances(sections, (z) => slope * (z - first), r));
+  const { low, high } = clearances(sections, (z) => startMm + slope * (z - first), r);
+  const fills = sections.map((s) => diameterMm / Math.max(s.highMm - s.lowMm, diameterMm));
+  const play = Math.max(0, Math.min(low.mm, high.mm));
   return ok({
     tiltDeg: toDeg(Math.atan(slope)),
-    startMm: (above + below) / 2,
-    clearanceMm: { low: clearance, high: clearance },
+    startMm,
+    playMm: play,
+    clearanceMm: { low: play, high: play },
+    clearanceAtMm: { low: low.zMm, high: high.zMm },
     fill: { least: Math.min(...fills), greatest: Math.max(...fills) },
+    forcedOverMm,
   });
-}
-
-/** The canal up to a height, its last section cut in between where needed. */
-function upTo(sections: readonly CanalSection[], zMm: number): CanalSection[] {
-  const inside = sections.filter((s) => s.zMm <= zMm + TOUCH_MM);
-  const a = inside.at(-1);
-  const b = sections[inside.length];
-  if (!a || !b || zMm <= a.zMm + TOUCH_MM) return inside;
-  const part = (zMm - a.zMm) / (b.zMm - a.zMm);
-  const mix = (x: number, y: number) => x + part * (y - x);
-  return [...inside, { zMm, lowMm: mix(a.lowMm, b.lowMm), highMm: mix(a.highMm, b.highMm) }];
 }
 
 /**
  * The longest straight stem of a diameter that passes from the first section outwards with a tilt of at most
- * `mostTiltDeg` (STM-4, STM-5). A longer stem is bound by all that binds a shorter one, so the length is halved in on.
+ * `mostTiltDeg` (STM-4, STM-5). A longer stem is bound by all that binds a shorter one, so the sections are swept outwards
+ * until one stops it, and the place between the last two is halved in on.
  *
  * @returns mm, to a thousandth, rounded down; the whole canal where all of it passes; `cannot` where not even the first
  * two sections do. Example: width 16, bowed to 1000 mm, diameter 14: 126.5 mm.
@@ -113,26 +131,42 @@ export function longestStraightStemMm(
 ): Outcome<number> {
   const fault = wrong(sections, diameterMm);
   if (fault) return fault;
+  const longest = longestWithin(sections, diameterMm, {
+    mostTiltDeg,
+    bounds: boundsOutwards(sections, diameterMm),
+  });
+  return longest === null
+    ? refuse(
+        'stem-does-not-enter',
+        `A stem of ${diameterMm} mm is wider than the canal's mouth.`,
+        'Take a thinner stem.',
+      )
+    : ok(longest);
+}
+
+/** The same from bounds that are known already; null = it does not enter. */
+export function longestWithin(
+  sections: readonly CanalSection[],
+  diameterMm: number,
+  { mostTiltDeg, bounds }: { readonly mostTiltDeg: number; readonly bounds: readonly SlopeBounds[] },
+): number | null {
   const most = Math.tan(toRad(mostTiltDeg));
+  const passes = ({ least, greatest }: SlopeBounds) =>
+    Math.max(least.slope, -most) <= Math.min(greatest.slope, most) + 1e-12;
+  const stopped = bounds.findIndex((b) => !passes(b));
   const start = sections[0]?.zMm ?? 0;
-  const passes = (lengthMm: number) => {
-    const [least, greatest] = slopes(upTo(sections, start + lengthMm), diameterMm);
-    return Math.max(least, -most) <= Math.min(greatest, most) + 1e-12;
-  };
-  const whole = (sections.at(-1)?.zMm ?? 0) - start;
-  if (passes(whole)) return ok(whole);
-  if (!passes(0))
-    return refuse(
-      'stem-does-not-enter',
-      `A stem of ${diameterMm} mm is wider than the canal's mouth.`,
-      'Take a thinner stem.',
-    );
-  let low = 0;
-  let high = whole;
+  if (stopped < 0) return (sections.at(-1)?.zMm ?? start) - start;
+  const [before, after] = [sections[stopped - 1], sections[stopped]];
+  const known = bounds[stopped - 1];
+  if (!before || !after || !known) return null;
+  const inner = sections.slice(0, stopped);
+  let low = before.zMm;
+  let high = after.zMm;
   while (high - low > 1e-3) {
     const middle = (low + high) / 2;
-    if (passes(middle)) low = middle;
+    const section = canalSpan(sections, middle, middle)[0];
+    if (section && passes(boundsWith(known, inner, { section, diameterMm }))) low = middle;
     else high = middle;
   }
-  return ok(low);
+  return low - start;
 }
