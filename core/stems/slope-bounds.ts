@@ -1,3 +1,4 @@
+import { canalSpan } from './canal-span.ts';
 import type { CanalSection } from './straight-stem.ts';
 
 /** What bounds the slope of a stem from one side: the bound, and the two heights whose walls give it. */
@@ -51,4 +52,15 @@ export function boundsOutwards(sections: readonly CanalSection[], diameterMm: nu
     all.push(bounds);
   }
   return all;
+}
+
+/** The bounds of the canal up to a height between two sections, from those of `boundsOutwards` for the same sections. */
+export function boundsUpTo(
+  swept: { readonly sections: readonly CanalSection[]; readonly bounds: readonly SlopeBounds[] },
+  { zMm, diameterMm }: { readonly zMm: number; readonly diameterMm: number },
+): SlopeBounds {
+  const inside = swept.sections.filter((s) => s.zMm < zMm - 1e-9);
+  const before = swept.bounds[inside.length - 1] ?? UNBOUND;
+  const section = canalSpan(swept.sections, zMm, zMm)[0];
+  return section ? boundsWith(before, inside, { section, diameterMm }) : before;
 }
