@@ -162,6 +162,7 @@ const segments = (): Segment[] =>
       widthMm: femurWidth(size) - 6,
       apMm: femurAp(size),
       apFreeMm: 6,
+      stemValgusDeg: 6,
     },
     {
       ref: `EX-PT${size}`,

@@ -137,6 +137,8 @@ export interface Segment extends Part {
   readonly apMm: number;
   /** Femur: how far its posterior surface may stand before or behind the target, since no condyle holds it, mm. */
   readonly apFreeMm: number;
+  /** Femur: angle of the stem to the perpendicular of the distal face in the coronal plane, valgus +, deg; absent = 0. */
+  readonly stemValgusDeg?: number;
   /** Absent = drawn as plain boxes. */
   readonly outlines?: Outlines;
 }

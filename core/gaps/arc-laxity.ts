@@ -31,19 +31,26 @@ export interface Arc {
   readonly bearingMm: number;
 }
 
+/** Flexion to which laxity is followed, deg: beyond 90 degrees d stays at f, an assumption. */
+export const ARC_END_DEG = 120;
+
+/** d(t): laxity on target at one angle, straight from e at 0 to f at 90 degrees, f beyond (assumption); mm. */
+export const onTargetMm = (extensionMm: number, flexionMm: number, flexionDeg: number): number =>
+  extensionMm + ((flexionMm - extensionMm) * Math.min(flexionDeg, 90)) / 90;
+
 /**
  * Laxity of one side at one flexion angle (GAP-13): `d(t) + S_target(t) - S_component(t) - K`, d running straight from
- * e at 0 to f at 90 degrees.
+ * e at 0 to f at 90 degrees and staying at f beyond.
  *
- * @returns mm; 0 = just taut, + = loose. Valid from 0 to 90 degrees; refuses angles outside and empty outlines.
+ * @returns mm; 0 = just taut, + = loose. Valid from 0 to 120 degrees; refuses angles outside and empty outlines.
  * Example: a circle about O, moved 5 mm proximally and anteriorly with K = 5, is slack by 2.07 mm at 45 degrees.
  */
 export function arcLaxityMm(arc: Arc, flexionDeg: number): Outcome<number> {
-  if (!(flexionDeg >= 0 && flexionDeg <= 90))
+  if (!(flexionDeg >= 0 && flexionDeg <= ARC_END_DEG))
     return cannot({
       code: 'flexion-outside-arc',
-      message: `Laxity through the arc is known from 0 to 90 degrees, not at ${flexionDeg}.`,
-      mend: 'Ask for an angle between 0 and 90 degrees.',
+      message: `Laxity through the arc is known from 0 to ${ARC_END_DEG} degrees, not at ${flexionDeg}.`,
+      mend: `Ask for an angle between 0 and ${ARC_END_DEG} degrees.`,
     });
   if (arc.target.length === 0 || arc.component.length === 0)
     return cannot({
@@ -51,7 +58,7 @@ export function arcLaxityMm(arc: Arc, flexionDeg: number): Outcome<number> {
       message: 'An outline of the femur holds no point.',
       mend: 'Give both sagittal outlines, measured from the turning axis.',
     });
-  const drift = arc.extensionMm + ((arc.flexionMm - arc.extensionMm) * flexionDeg) / 90;
+  const drift = onTargetMm(arc.extensionMm, arc.flexionMm, flexionDeg);
   return ok(drift + supportMm(arc.target, flexionDeg) - supportMm(arc.component, flexionDeg) - arc.bearingMm);
 }
 

@@ -12,6 +12,7 @@ const NEVER_NEGATIVE: readonly TermId[] = [
   'tray-overhang',
   'tray-underhang',
   'bone-cut',
+  'bone-replaced',
   'cement',
   'cement-deep',
   'flange-gap',
@@ -19,8 +20,10 @@ const NEVER_NEGATIVE: readonly TermId[] = [
   'constraint',
   'zones',
   'cone',
+  'sleeve',
   'stem',
   'stem-fit',
+  'stem-conflict',
   'offset-coupler',
 ];
 

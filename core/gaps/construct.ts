@@ -51,8 +51,8 @@ export interface ConstructEffect {
   readonly flexionLaxityMm: PerCompartment<number>;
   readonly femurOverhangMm: number;
   readonly trayOverhangMm: number;
-  /** Laxity of each side where it is furthest from its window between 30 and 60 degrees, with the angle. */
-  readonly midFlexion?: PerCompartment<{ readonly laxityMm: number; readonly flexionDeg: number }>;
+  /** Laxity in mid-flexion (GAP-23); absent in plans made before it was worked out. */
+  readonly midFlexionMm?: readonly { readonly flexionDeg: number; readonly laxityMm: PerCompartment<number> }[];
 }
 
 /** One term of the cost, shown beside its share. */

@@ -21,7 +21,7 @@ const JOINT_LINE_SOURCE = `more than 4 mm: lower patellofemoral score in one stu
  * would give to spare the knee one millimetre of wrong laxity's half. Every practice may change each of them.
  */
 export const DEFAULT_WEIGHTS: WeightTable = {
-  version: '1.0',
+  version: '1.1',
   weights: [
     weight('joint-line-femur', 'Femoral joint line off target', {
       weight: 1,
@@ -92,6 +92,14 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       reason: 'Balanced within 2 mm; flexion may exceed by a little more.',
       source: `within 2 mm: study of 300 knees in functional alignment; flexion may exceed by 1 to 2 mm (from memory). Weight: ${PLANNING_DEFAULT}`,
     }),
+    weight('arc', 'Laxity in mid-flexion, worst of 30, 45 and 60 degrees, each side', {
+      weight: 0,
+      unit: 'mm',
+      free: [-1, 5],
+      reason:
+        'A raised joint line leaves the knee balanced at 0 and 90 degrees and slack between; opening beyond 5 mm counts as instability.',
+      source: `more than 5 mm of opening between 10 and 45 degrees: definition of mid-flexion instability in clinical studies; a gap tighter by 2 mm raises the force on the bearing strongly (Jeffcote 2007), half of it is left free. Weight: ${PLANNING_DEFAULT}`,
+    }),
     weight('femur-overhang', 'Femoral overhang, each side', {
       weight: 2,
       unit: 'mm',
@@ -123,6 +131,13 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       unit: 'mm',
       free: [0, 0],
       reason: 'Bone that is cut is not there for the next operation.',
+    }),
+    weight('bone-replaced', 'Bone replaced by a segment, mean of both sides, each bone', {
+      weight: 0.2,
+      unit: 'mm',
+      free: [0, 0],
+      reason: 'A segmental component takes the whole end of the bone, and its revision has none left.',
+      source: `distal femoral replacement outside tumours: 76 % unrevised at 5 years, 21 % infection (Sobol 2022). Weight: ${PLANNING_DEFAULT}`,
     }),
     weight('cement', 'Space filled with cement, sum of the six faces', {
       weight: 0.15,
@@ -194,6 +209,13 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       free: [0, 0],
       reason: 'Costs bone and is hard to remove.',
     }),
+    weight('sleeve', 'Metaphyseal sleeves', {
+      weight: 2.5,
+      unit: 'count',
+      free: [0, 0],
+      reason: 'Costs bone, is hard to remove, and the canal dictates its rotation: as a cone.',
+      source: `long-term aseptic loosening 0.4 % for sleeves and 4.1 % for cones, p 0.09, confounded (meta-analysis 2022): no difference is charged. Weight: ${PLANNING_DEFAULT}`,
+    }),
     weight('stem', 'Stems', {
       weight: 1,
       unit: 'count',
@@ -206,6 +228,13 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       free: [0, 0],
       reason: 'A press-fit stem that does not fill does not hold.',
       source: `canal fill beyond 0.7 in the femur and 0.85 in the tibia: BMC Musculoskelet Disord 2019, doi 10.1186/s12891-019-3030-1. Weight: ${PLANNING_DEFAULT}`,
+    }),
+    weight('stem-conflict', 'Tilt that a stem forces on its component, each view', {
+      weight: 1.5,
+      unit: 'deg',
+      free: [0, 2],
+      reason: 'A stem that meets the wall tilts its component: alignment and flexion gap go with it.',
+      source: `femoral flexion of 0 to 3 degrees is customary, motion is best there (study of 113 knees); one degree is left to the saw. Weight: ${PLANNING_DEFAULT}`,
     }),
     weight('offset-coupler', 'Offset couplers', {
       weight: 0.6,

@@ -1,5 +1,6 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { PerCompartment } from '../landmarks/side.ts';
+import { arcLaxity, MID_FLEXION_DEG } from './arc.ts';
 import type { BoneState } from './bone-state.ts';
 import type { Construct, ConstructEffect } from './construct.ts';
 import { extensionLaxityMm, flexionLaxityMm, slopeOpeningMm } from './laxity.ts';
@@ -17,11 +18,16 @@ const each = <T>(make: (side: 'medial' | 'lateral') => T): PerCompartment<T> => 
  *
  * All lengths in mm. Spaces: + filled with cement, - bone cut. Laxity: 0 = just taut, + loose, - tight.
  * Overhang: each side, + beyond the bone. Flange gap: what the flange stands off beyond the offset of the coupler.
+ * A segment replaces the end of its bone: no posterior face, no flange, no overhang (0); its distal or tibial spaces are
+ * the bone that its cut takes (-).
  * Valid for any finite state and any construct of the catalogue, allowed or not: limits are judged elsewhere.
  */
 export function effectOf(construct: Construct, state: BoneState, catalogue: Catalogue): ConstructEffect {
   return effectOfParts(construct, state, partsOf(construct, catalogue));
 }
+
+/** No face of the bone carries this side of the component. */
+const NO_FACE: PerCompartment<number> = { medial: 0, lateral: 0 };
 
 /** The same with the parts at hand. */
 export function effectOfParts(construct: Construct, state: BoneState, parts: PartsOfConstruct): ConstructEffect {
@@ -40,18 +46,25 @@ export function effectOfParts(construct: Construct, state: BoneState, parts: Par
     femurDistalSpaceMm: each((x) =>
       distalSpaceMm(state.femurDistalMm[x], under(parts.femur.distalMm, parts.distal[x]), j),
     ),
-    femurPosteriorSpaceMm: each((x) =>
-      posteriorSpaceMm(state.femurPosteriorMm[x], under(parts.femur.posteriorMm, parts.posterior[x]), q),
-    ),
+    femurPosteriorSpaceMm: parts.femoralSegment
+      ? NO_FACE
+      : each((x) => posteriorSpaceMm(state.femurPosteriorMm[x], under(parts.femur.posteriorMm, parts.posterior[x]), q)),
     tibiaSpaceMm: each((x) => tibialSpaceMm(state.tibiaMm[x], parts.blocks[x]?.thicknessMm ?? 0, u)),
-    flangeGapMm: construct.posteriorShiftMm - (parts.femoralOffset?.offsetMm ?? 0),
+    flangeGapMm: parts.femoralSegment ? 0 : construct.posteriorShiftMm - (parts.femoralOffset?.offsetMm ?? 0),
     bearingMm: bearing,
     extensionLaxityMm: each((x) => extensionLaxityMm(state.extensionLaxityMm[x], j, bearing)),
     flexionLaxityMm: each((x) =>
       flexionLaxityMm(state.flexionLaxityMm[x], q, { bearingMm: bearing, slopeOpeningMm: opens }),
     ),
-    femurOverhangMm: overhangMm(parts.femur.widthMm, state.femurWidthMm),
-    trayOverhangMm: overhangMm(parts.tray.widthMm, state.tibiaWidthMm),
+    femurOverhangMm: parts.femoralSegment ? 0 : overhangMm(parts.femur.widthMm, state.femurWidthMm),
+    trayOverhangMm: parts.tibialSegment ? 0 : overhangMm(parts.tray.widthMm, state.tibiaWidthMm),
+    midFlexionMm: MID_FLEXION_DEG.map((flexionDeg) => ({
+      flexionDeg,
+      laxityMm: arcLaxity(
+        { state, construct, femur: parts.femur, bearingMm: bearing, slopeOpeningMm: opens },
+        flexionDeg,
+      ),
+    })),
   };
 }
 

@@ -178,7 +178,8 @@ describe('laxity through the arc', () => {
   });
 
   test('GAP-13 angles outside the arc and empty outlines are refused', () => {
-    expect(arcLaxityMm(arc, 91).ok).toBe(false);
+    expect(arcLaxityMm(arc, 120).ok).toBe(true);
+    expect(arcLaxityMm(arc, 121).ok).toBe(false);
     expect(arcLaxityMm(arc, Number.NaN).ok).toBe(false);
     expect(arcLaxityMm({ ...arc, component: [] }, 10).ok).toBe(false);
     expect(loosestInArc({ ...arc, target: [] }).ok).toBe(false);

@@ -1,12 +1,16 @@
-import { ZONES_WANTED, zonesOfFixation } from '../bone/zones.ts';
+import { ZONES_WANTED } from '../bone/zones.ts';
 import { leastConstraint, levelRank } from '../constraint/least-constraint.ts';
-import { CEMENT_MANTLE_MM, PRESS_FIT_PLAY_MM, stemLooseMm } from '../stems/choose-stem.ts';
+import { stemLooseMm } from '../stems/choose-stem.ts';
+import { furthestOutside } from './arc.ts';
 import type { BoneState } from './bone-state.ts';
 import type { Construct, ConstructEffect, LedgerLine, UnknownTerm } from './construct.ts';
 import { flexionLessExtensionMm } from './effect.ts';
-import { boneFacts, zonesShort } from './fixation.ts';
+import { zonesShort, zonesWith } from './fixation.ts';
+import { notKnown } from './not-known.ts';
 import type { PartsOfConstruct } from './parts-of.ts';
 import { beyond, type Prices, TERMS, type TermId } from './price.ts';
+import { boneReplacedMm } from './segment.ts';
+import { boneFacts, forcedTiltsDeg, stemLimit } from './stem-limits.ts';
 
 export interface Judged {
   readonly construct: Construct;
@@ -18,17 +22,18 @@ export interface Judged {
 /** The values that each term is charged for; several where each stands for itself (six faces, each augment). */
 type Values = Readonly<Record<TermId, readonly number[]>>;
 
-function valuesOf({ construct, effect, parts, state }: Judged): Values {
+function valuesOf(judged: Judged, prices: Prices): Values {
+  const { construct, effect, parts, state } = judged;
   const { extensionLaxityMm: e, flexionLaxityMm: f } = effect;
-  const faces = [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm, effect.tibiaSpaceMm].flatMap((p) => [
-    p.medial,
-    p.lateral,
-  ]);
+  const faces = [
+    ...(parts.femoralSegment ? [] : [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm]),
+    ...(parts.tibialSegment ? [] : [effect.tibiaSpaceMm]),
+  ].flatMap((p) => [p.medial, p.lateral]);
   const augments = [parts.distal, parts.posterior, parts.blocks]
     .flatMap((p) => [p.medial, p.lateral])
     .flatMap((a) => (a ? [a.thicknessMm] : []));
   const filled = faces.map((s) => Math.max(0, s));
-  const bones = (['femur', 'tibia'] as const).map((bone) => fixationValues({ construct, effect, parts, state }, bone));
+  const bones = (['femur', 'tibia'] as const).map((bone) => fixationValues(judged, bone));
   return {
     'joint-line-femur': [construct.femurProximalMm],
     'joint-line-femur-far': [construct.femurProximalMm],
@@ -40,11 +45,16 @@ function valuesOf({ construct, effect, parts, state }: Judged): Values {
     'difference-extension': [e.lateral - e.medial],
     'difference-flexion': [f.lateral - f.medial],
     'flexion-extension': [flexionLessExtensionMm(effect)],
+    arc: midFlexion(effect, prices),
     'femur-overhang': [Math.max(0, effect.femurOverhangMm)],
     'femur-underhang': [Math.max(0, -effect.femurOverhangMm)],
     'tray-overhang': [Math.max(0, effect.trayOverhangMm)],
     'tray-underhang': [Math.max(0, -effect.trayOverhangMm)],
     'bone-cut': faces.map((s) => Math.max(0, -s)),
+    'bone-replaced': [
+      parts.femoralSegment ? boneReplacedMm(effect.femurDistalSpaceMm) : 0,
+      parts.tibialSegment ? boneReplacedMm(effect.tibiaSpaceMm) : 0,
+    ],
     cement: filled,
     'cement-deep': filled,
     'flange-gap': [effect.flangeGapMm],
@@ -56,57 +66,41 @@ function valuesOf({ construct, effect, parts, state }: Judged): Values {
     constraint: [levelRank(construct.level) - levelRank(leastConstraint(state).level)],
     zones: bones.flatMap((b) => b.short),
     cone: bones.map((b) => b.cone),
+    sleeve: bones.map((b) => b.sleeve),
     stem: bones.map((b) => b.stem),
     'stem-fit': bones.flatMap((b) => b.loose),
+    'stem-conflict': bones.flatMap((b) => b.tilts),
     'offset-coupler': [parts.femoralOffset ? 1 : 0],
   };
 }
 
+/** Each side where it lies furthest outside the window of mid-flexion. */
+function midFlexion({ midFlexionMm = [] }: ConstructEffect, prices: Prices): number[] {
+  return (['medial', 'lateral'] as const).flatMap((x) => {
+    const points = midFlexionMm.map(({ laxityMm }) => ({ laxityMm: laxityMm[x] }));
+    return furthestOutside(points, prices.arc)?.laxityMm ?? [];
+  });
+}
+
 function fixationValues({ parts, state }: Judged, bone: 'femur' | 'tibia') {
-  const stem = bone === 'femur' ? parts.femoralStem : parts.tibialStem;
-  const cone = bone === 'femur' ? parts.femoralCone : parts.tibialCone;
+  const of =
+    bone === 'femur'
+      ? { stem: parts.femoralStem, cone: parts.femoralCone, sleeve: parts.femoralSleeve, segment: parts.femoralSegment }
+      : { stem: parts.tibialStem, cone: parts.tibialCone, sleeve: parts.tibialSleeve, segment: parts.tibialSegment };
   const facts = boneFacts(state, bone);
-  const zones = zonesOfFixation({ ...facts, stem: stem !== null, cone: cone !== null });
+  const metaphyseal = of.cone !== null || of.sleeve !== null;
+  const zones = zonesWith(facts, { stem: of.stem !== null, metaphyseal, segment: of.segment !== null });
   const short = zonesShort(zones);
-  const loose = stem ? stemLooseMm(stem, facts.canalMm) : 0;
+  const loose = of.stem ? stemLooseMm(of.stem, facts.canalMm) : 0;
   return {
     // What hangs on a value that is not known gives no value, so that it cannot pass for a zero.
     short: zones.unknown.length > 0 && short === 0 && zones.solid.length < ZONES_WANTED ? [] : [short],
-    cone: cone ? 1 : 0,
-    stem: stem ? 1 : 0,
+    cone: of.cone ? 1 : 0,
+    sleeve: of.sleeve ? 1 : 0,
+    stem: of.stem ? 1 : 0,
     loose: loose === null ? [] : [loose],
+    tilts: of.stem ? forcedTiltsDeg(stemLimit(state, bone, of.stem.ref)) : [],
   };
-}
-
-/** Terms that cannot be charged because a value was not measured (GAP-19). */
-function notKnown({ parts, state }: Judged): UnknownTerm[] {
-  const found: UnknownTerm[] = [
-    {
-      id: 'laxity-between',
-      label: 'Laxity between 0 and 90 degrees',
-      because: 'The sagittal outline that the knee should have, and the height of its turning axis, are not known.',
-      mend: 'Mark the epicondylar axis and the condylar outline on the lateral film of the other knee.',
-    },
-  ];
-  for (const bone of ['femur', 'tibia'] as const) {
-    const facts = boneFacts(state, bone);
-    const stem = bone === 'femur' ? parts.femoralStem : parts.tibialStem;
-    if (stem && facts.canalMm === null)
-      found.push({
-        id: 'stem-fit',
-        label: `Fit of the ${bone === 'femur' ? 'femoral' : 'tibial'} stem`,
-        because: 'The inner width of the canal was not measured: the stem named is the thinnest, as a place holder.',
-        mend: `Measure the canal: press-fit stems take it less ${PRESS_FIT_PLAY_MM} mm, cemented ones less ${2 * CEMENT_MANTLE_MM} mm.`,
-      });
-    if (facts.quality === 'unknown' && (facts.boneClass === '1' || facts.boneClass === '2A'))
-      found.push({
-        id: 'zones',
-        label: `Fixation of the ${bone} at its joint surface`,
-        because: 'The quality of the bone is not known, so zone 1 counts neither as solid nor as lost.',
-        mend: 'Enter good, sclerotic or osteoporotic.',
-      });
-  }
-  return found;
 }
 
 /**
@@ -118,7 +112,7 @@ export function ledgerOf(
   judged: Judged,
   prices: Prices,
 ): { lines: readonly LedgerLine[]; unknown: readonly UnknownTerm[] } {
-  const values = valuesOf(judged);
+  const values = valuesOf(judged, prices);
   const lines = TERMS.filter((id) => values[id].length > 0).map((id): LedgerLine => {
     const weight = prices[id];
     const amount = values[id].reduce((sum, value) => sum + beyond(value, weight), 0);

@@ -207,8 +207,8 @@ describe('what is not known', () => {
     expect(best.construct.femoralStem).toBe('EX-SC10-50');
   });
 
-  test('GAP-19 laxity between 0 and 90 degrees is always among them: the state does not hold the outline', () => {
-    for (const { answer } of solved) expect(answer.best.notKnown?.[0]?.id).toBe('laxity-between');
+  test('GAP-19 the outline that the femur should have is among them wherever the state does not hold it', () => {
+    for (const { answer } of solved) expect(answer.best.notKnown?.[0]?.id).toBe('arc-outline');
   });
 
   test('CON-8 an unknown ligament does not raise the level, and asks for a hinge in theatre', () => {

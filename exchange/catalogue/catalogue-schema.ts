@@ -124,6 +124,7 @@ const segment = part({
   widthMm: positive('Mediolateral.'),
   apMm: positive('Front to back.'),
   apFreeMm: notNegative('Femur: how far its posterior surface may stand off the target, before or behind.'),
+  stemValgusDeg: Type.Optional(Type.Number({ minimum: -15, maximum: 15, description: 'Femur: stem, valgus +.' })),
   outlines: Type.Optional(outlines),
 });
 

@@ -183,6 +183,7 @@ export const CSV_TABLES: readonly CsvTable[] = [
       column('width_mm', 'widthMm'),
       column('ap_mm', 'apMm'),
       column('ap_free_mm', 'apFreeMm'),
+      maybe('stem_valgus_deg', 'stemValgusDeg'),
     ],
   },
   {

@@ -1,0 +1,60 @@
+import type { Catalogue, ConstraintLevel } from '../catalogue/catalogue.ts';
+import { type ChosenStem, chooseStem } from '../stems/choose-stem.ts';
+import type { BoneState, StemLimit } from './bone-state.ts';
+import { charge } from './price.ts';
+import type { Weight } from './weights.ts';
+
+type Bone = 'femur' | 'tibia';
+
+/** The bone's own facts. */
+export const boneFacts = (state: BoneState, bone: Bone) =>
+  bone === 'femur'
+    ? { boneClass: state.femurClass, quality: state.femurQuality, canalMm: state.femurCanalMm }
+    : { boneClass: state.tibiaClass, quality: state.tibiaQuality, canalMm: state.tibiaCanalMm };
+
+const limitsOf = (state: BoneState, bone: Bone): readonly StemLimit[] | undefined =>
+  bone === 'femur' ? state.femoralStemLimits : state.tibialStemLimits;
+
+/** What the measured canal says of a stem; null where the canal's walls, or this stem in it, were not judged. */
+export const stemLimit = (state: BoneState, bone: Bone, ref: string): StemLimit | null =>
+  limitsOf(state, bone)?.find((limit) => limit.ref === ref) ?? null;
+
+/** Tilts that a stem forces on its component, deg, >= 0, in the views that were measured (GAP-28). */
+export function forcedTiltsDeg(limit: StemLimit | null): readonly number[] {
+  if (!limit) return [];
+  const { coronal, sagittal } = limit.forcedTiltDeg;
+  return [coronal, sagittal].flatMap((tilt) => (tilt === null ? [] : [Math.abs(tilt)]));
+}
+
+/** Flexion that the femoral stem forces on its component, deg, + = flexed; 0 without a stem or where it is not known. */
+export const forcedFlexionDeg = (state: BoneState, femoralStem: string | null): number =>
+  femoralStem === null ? 0 : (stemLimit(state, 'femur', femoralStem)?.forcedTiltDeg.sagittal ?? 0);
+
+/** What the forced tilts of one stem cost, >= 0. */
+export const conflictCost = (limit: StemLimit | null, weight: Weight): number =>
+  forcedTiltsDeg(limit).reduce((sum, tilt) => sum + charge(tilt, weight), 0);
+
+/**
+ * The stem for one bone at one level. Where the canal's walls were measured, only stems that were tried and pass come
+ * into question, those of least conflict first (GAP-28); among equals, and where the walls are not known, as STM-2 and
+ * STM-3 say.
+ *
+ * @returns null where no stem of the catalogue passes.
+ */
+export function stemFor(
+  asked: { readonly bone: Bone; readonly level: ConstraintLevel },
+  { state, catalogue }: { readonly state: BoneState; readonly catalogue: Catalogue },
+  conflict: Weight,
+): ChosenStem | null {
+  const wanted = { ...asked, ...boneFacts(state, asked.bone) };
+  const limits = limitsOf(state, asked.bone);
+  if (!limits) return chooseStem(wanted, catalogue);
+  const costs = new Map(limits.filter((l) => l.passes).map((l) => [l.ref, conflictCost(l, conflict)]));
+  const steps = [...new Set(costs.values())].sort((a, b) => a - b);
+  for (const cost of steps) {
+    const stems = catalogue.stems.filter((stem) => costs.get(stem.ref) === cost);
+    const stem = chooseStem(wanted, { ...catalogue, stems });
+    if (stem) return stem;
+  }
+  return null;
+}
