@@ -372,6 +372,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
     <section
       className={`film-surface${places ? ' is-placing' : ''}${windowing ? ' is-windowing' : ''}`}
       aria-label={`Film: ${film.file}`}
+      data-film={film.id}
       onKeyDown={onKey}
       onKeyUp={(event) => {
         if (event.key === ' ') space.current = false;

@@ -1,0 +1,56 @@
+import { ZONES_WANTED } from '@gapline/core/bone/zones.ts';
+import type { ZoneLeft } from '@gapline/core/bone/zones-left.ts';
+import type { BoneReading } from './bone-reading.ts';
+
+const LEFT_WORDS: Readonly<Record<ZoneLeft['left'], string>> = {
+  holds: 'holds',
+  'with-a-part': 'with a part',
+  lost: 'lost',
+  'not-known': 'not known',
+};
+
+/** The three zones of fixation: what is left of each, and which the plan uses. */
+export function ZonesOfBone({ reading }: { readonly reading: BoneReading }) {
+  const { left, used } = reading;
+  const count = used?.solid.length ?? null;
+  return (
+    <div className="zones">
+      <p className="zones-line">
+        <strong>Zones of fixation</strong>{' '}
+        {count === null
+          ? 'used by the plan: not known yet'
+          : `used by the plan: ${count} of 3, ${ZONES_WANTED} wanted${used && used.unknown.length > 0 ? '; one not judged' : ''}`}
+      </p>
+      <ul className="zone-list">
+        {left.map((zone) => {
+          const isUsed = used?.solid.includes(zone.zone) ?? false;
+          return (
+            <li key={zone.zone} className={`zone is-${zone.left}${isUsed ? ' is-used' : ''}`}>
+              <ZoneShape zone={zone} used={isUsed} />
+              <span className="zone-name">{zone.name}</span>
+              <span className="zone-left">
+                {LEFT_WORDS[zone.left]}
+                {isUsed && ', used'}
+              </span>
+              <small>{zone.why}</small>
+            </li>
+          );
+        })}
+      </ul>
+    </div>
+  );
+}
+
+/** Full where it holds, half where a part makes it hold, crossed where it is lost, dashed where nobody knows. */
+function ZoneShape({ zone, used }: { readonly zone: ZoneLeft; readonly used: boolean }) {
+  return (
+    <svg className="zone-shape" viewBox="0 0 20 20" aria-hidden="true">
+      <rect className={used ? 'is-full' : undefined} x="2" y="2" width="16" height="16" rx="3" />
+      {!used && zone.left === 'with-a-part' && (
+        <path className="is-full" d="M2 10H18V15a3 3 0 0 1-3 3H5a3 3 0 0 1-3-3Z" />
+      )}
+      {!used && zone.left === 'holds' && <circle className="is-full" cx="10" cy="10" r="4" />}
+      {zone.left === 'lost' && !used && <path d="M5 5 15 15M15 5 5 15" />}
+    </svg>
+  );
+}
