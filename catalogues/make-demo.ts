@@ -42,6 +42,7 @@ function femur(size: number, side: 'right' | 'left'): Femur {
     side,
     ...shape,
     stemValgusDeg: 6,
+    stemBehindFlangeMm: 13 + 0.5 * (size - 1),
     levels: LEVELS,
     outlines: femurOutlines(shape),
   };

@@ -35,6 +35,8 @@ export interface Femur extends Part {
   readonly boxDepthMm: number;
   /** Angle of the stem to the perpendicular of the distal face in the coronal plane, valgus +, deg. */
   readonly stemValgusDeg: number;
+  /** From the flange's face back to the stem's axis, mm; absent = not stated, then an offset front to back is not judged. */
+  readonly stemBehindFlangeMm?: number;
   readonly levels: readonly ConstraintLevel[];
   readonly outlines: Outlines;
 }

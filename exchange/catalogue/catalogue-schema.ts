@@ -57,6 +57,7 @@ const femur = part({
   boxWidthMm: notNegative('0 = no box.'),
   boxDepthMm: notNegative('0 = no box.'),
   stemValgusDeg: Type.Number({ minimum: -15, maximum: 15, description: 'Stem to distal face, valgus +.' }),
+  stemBehindFlangeMm: Type.Optional(notNegative("Flange's face back to the stem's axis; absent = not stated.")),
   levels: some(level, 'Levels of constraint that it can take.'),
   outlines,
 });

@@ -70,6 +70,7 @@ export const CSV_TABLES: readonly CsvTable[] = [
       column('box_depth_mm', 'boxDepthMm'),
       column('stem_valgus_deg', 'stemValgusDeg'),
       column('levels', 'levels', 'texts'),
+      maybe('stem_behind_flange_mm', 'stemBehindFlangeMm'),
     ],
   },
   {
