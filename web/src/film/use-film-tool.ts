@@ -6,7 +6,7 @@ import { addDefect, defectWords, moveCorner, removeCorner } from '../case/defect
 import { type Desk, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { newId } from '../work-up/slot.ts';
-import { type DrawEvent, drawStep } from './draw-outline.ts';
+import { type DrawEvent, type Drawing, drawStep } from './draw-outline.ts';
 import type { FilmTool, ToolHandle, ToolInHand } from './tool-in-hand.ts';
 import { nextWall, type Tracing, takeBack, traceStep, type Wall, wallsAsked } from './trace-canal.ts';
 import type { Place } from './viewport.ts';
@@ -102,7 +102,7 @@ function drawTool(desk: Desk, tool: Extract<ToolInHand, { is: 'draw' }>, corners
     handles: [...open, ...corners],
     places: true,
     draws: true,
-    line: `${defectWords(tool)}: ${tool.said ?? drawLine(drawing.points.length)}`,
+    line: `${defectWords(tool)}: ${tool.said ?? drawLine(drawing)}`,
     press: (at, reach) => act({ kind: 'press', at }, reach),
     stroke: (phase, at, reach) => act({ kind: 'stroke', phase, at }, reach),
     move: (point, to) => (point.key === 'open' ? change(drawing.points.with(point.index, to)) : adjust.move(point, to)),
@@ -117,12 +117,14 @@ function drawTool(desk: Desk, tool: Extract<ToolInHand, { is: 'draw' }>, corners
   };
 }
 
-const drawLine = (points: number): string =>
-  points === 0
-    ? 'draw round it in one sweep, or press point by point (Enter for a crosshair)'
-    : points < 3
-      ? 'go on round it'
-      : 'press the first point, or C, to close it';
+const drawLine = ({ points, lineFrom }: Drawing): string =>
+  lineFrom === 0
+    ? 'lift the hand where it began'
+    : points.length === 0
+      ? 'draw round it in one sweep, or press point by point (Enter for a crosshair)'
+      : points.length < 3
+        ? 'go on round it'
+        : 'press the first point, or C, to close it';
 
 const WALL_WORDS: Readonly<Record<Wall, string>> = {
   innerA: 'inner wall, one side',

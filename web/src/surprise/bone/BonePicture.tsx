@@ -56,7 +56,7 @@ function OneView({ view, map, right, bone, chosen, onChoose }: ViewProps) {
   const turned = view.turns && right;
   const edges = turned ? view.edges.toReversed() : view.edges;
   return (
-    <figure className="bone-view" style={{ flexGrow: view.width }}>
+    <figure className="bone-view" style={{ flexGrow: view.width, flexBasis: 0 }}>
       <figcaption>{view.title}</figcaption>
       <div className="bone-canvas" style={{ aspectRatio: `${view.width} / ${VIEW_HEIGHT}` }}>
         <svg viewBox={`0 0 ${view.width} ${VIEW_HEIGHT}`} aria-hidden="true">
@@ -88,13 +88,19 @@ function OneView({ view, map, right, bone, chosen, onChoose }: ViewProps) {
                   />
                 );
               })}
-              {view.boxes
-                .filter(([region]) => region === chosen)
-                .map(([region, [x, y, width, height]]) => (
-                  <rect key={region} className="bone-chosen" {...{ x, y, width, height }} />
-                ))}
             </g>
             <path className="bone-outline" d={view.outline} />
+            {view.boxes
+              .filter(([region]) => region === chosen)
+              .map(([region, [x, y, width, height]]) => (
+                <g key={region}>
+                  <clipPath id={`${id}-chosen`}>
+                    <rect {...{ x, y, width, height }} />
+                  </clipPath>
+                  <path className="bone-chosen" d={view.outline} clipPath={`url(#${id}-chosen)`} />
+                  <rect className="bone-chosen" {...{ x, y, width, height }} clipPath={`url(#${id}-shape)`} />
+                </g>
+              ))}
           </g>
         </svg>
         {view.boxes.map(([region, box]) => {
@@ -147,7 +153,7 @@ function stateOf(map: FemurMap | TibiaMap, region: Region): RegionState {
     const spots = map.diaphysis?.weakSpots;
     if (!map.diaphysis) return { depthMm: undefined, short: '?', told: 'not known' };
     const words = spots && spots.length > 0 ? `${spots.length} weak` : 'sound';
-    return { depthMm: spots && spots.length > 0 ? 4 : 0, short: words, told: words };
+    return { depthMm: spots && spots.length > 0 ? 8 : 0, short: words, told: words };
   }
   const loss = region.at
     .split('/')

@@ -77,6 +77,20 @@ const profile = (side: 'medial' | 'lateral'): BoneView => ({
   turns: false,
 });
 
+const tibialProfile = (side: 'medial' | 'lateral'): BoneView => ({
+  id: `tibia-${side}`,
+  title: side === 'medial' ? 'Medial side' : 'Lateral side',
+  width: SIDE,
+  edges: ['front', 'back'],
+  outline: 'M26 28 112 36C112 60 92 82 86 112L82 190H48C48 150 46 114 38 96C28 90 26 82 30 68C24 54 22 40 26 28Z',
+  boxes: [
+    [`plateau-${side}`, [0, 0, SIDE, 56]],
+    ['metaphysis', [0, 56, SIDE, 58]],
+    ['shaft', [0, 114, SIDE, 76]],
+  ],
+  turns: false,
+});
+
 export const VIEWS: Readonly<Record<BoneName, readonly BoneView[]>> = {
   femur: [
     profile('medial'),
@@ -99,6 +113,7 @@ export const VIEWS: Readonly<Record<BoneName, readonly BoneView[]>> = {
     profile('lateral'),
   ],
   tibia: [
+    tibialProfile('medial'),
     {
       id: 'tibia-front',
       title: 'Front',
@@ -114,18 +129,7 @@ export const VIEWS: Readonly<Record<BoneName, readonly BoneView[]>> = {
       ],
       turns: true,
     },
-    {
-      id: 'tibia-side',
-      title: 'Side',
-      width: SIDE,
-      edges: ['front', 'back'],
-      outline: 'M26 28 112 36C112 60 92 82 86 112L82 190H48C48 150 46 114 38 96C28 90 26 82 30 68C24 54 22 40 26 28Z',
-      boxes: [
-        ['metaphysis', [0, 56, SIDE, 58]],
-        ['shaft', [0, 114, SIDE, 76]],
-      ],
-      turns: false,
-    },
+    tibialProfile('lateral'),
   ],
 };
 
