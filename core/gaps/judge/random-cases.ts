@@ -1,6 +1,7 @@
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { Catalogue } from '../../catalogue/catalogue.ts';
-import type { BoneState } from '../bone-state.ts';
+import type { BoneState, CavityFit, StemLimit } from '../bone-state.ts';
+import type { WeightTable } from '../weights.ts';
 
 /** A stream of numbers from a seed. */
 export function dice(seed: number) {
@@ -70,4 +71,73 @@ export function someParts(catalogue: Catalogue, { pick, unit }: Dice): Catalogue
     stems: catalogue.stems.filter((s) => s.ref === pick(['EX-SC10-100', 'EX-SC10-100'])),
     limits: { ...catalogue.limits, slopeDeg: pick([[0], [0, 3]]) },
   };
+}
+
+/** A few parts of every kind: as `someParts`, with a sleeve or two, cones and segments of few lengths. */
+export function someOfEveryKind(catalogue: Catalogue, d: Dice): Catalogue {
+  const few = someParts(catalogue, d);
+  const { pick, unit } = d;
+  const sizes = [...few.femurs, ...few.trays].map((part) => part.size);
+  const segments = (catalogue.segments ?? [])
+    .filter((s) => sizes.includes(s.size) && unit() < 0.9)
+    .map((s) => ({ ...s, replacesMm: pick([40, 65]), stepsMm: pick([[], [20], [30]]), apFreeMm: pick([2, 6]) }));
+  return {
+    ...few,
+    inserts:
+      unit() < 0.6
+        ? few.inserts
+        : catalogue.inserts.filter((i) => [10, 14, 18].includes(i.labelMm)).filter((i) => i.level === 'hinge'),
+    cones: (catalogue.cones ?? []).filter(() => unit() < 0.6).map((c) => ({ ...c, boreMm: pick([16, 20, 24]) })),
+    sleeves: (catalogue.sleeves ?? [])
+      .filter(() => unit() < 0.4)
+      .map((s) => ({ ...s, ...(unit() < 0.3 ? { takesOffset: true } : {}) })),
+    segments,
+    limits: unit() < 0.3 ? { ...few.limits, cementMm: 6, cutMm: 5 } : few.limits,
+  };
+}
+
+/** Canal, cavity and outline measured or not, and bone lost so far that a segment may be wanted. */
+export function randomSurprise(d: Dice, catalogue: Catalogue): BoneState {
+  const { between, pick, unit } = d;
+  const base = randomState(d);
+  const limits = (): readonly StemLimit[] =>
+    catalogue.stems.map(({ ref, lengthMm }) => ({
+      ref,
+      passes: unit() < 0.9,
+      longestPassingMm: lengthMm,
+      forcedTiltDeg: {
+        coronal: pick([null, 0, between(-4, 4)]),
+        sagittal: pick([null, between(-3, 6), between(-3, 6)]),
+      },
+    }));
+  const cavity = (bone: 'femur' | 'tibia'): readonly CavityFit[] =>
+    [...(catalogue.cones ?? []), ...(catalogue.sleeves ?? [])]
+      .filter((part) => part.bone === bone && unit() < 0.9)
+      .map(({ ref }) => ({ ref, fits: unit() < 0.7, reasons: [] }));
+  const deep = (p: { medial: number; lateral: number }, mm: number) => ({ medial: p.medial + mm, lateral: p.lateral });
+  const lost = unit() < 0.3;
+  const spot = pick(catalogue.femurs)?.outlines.sagittal.flat();
+  return {
+    ...base,
+    ...(unit() < 0.3 ? { mcl: 'absent' as const } : {}),
+    ...(lost ? { femurClass: '3' as const, femurDistalMm: deep(base.femurDistalMm, between(0, 60)) } : {}),
+    ...(unit() < 0.2 ? { tibiaClass: '3' as const, tibiaMm: deep(base.tibiaMm, between(0, 60)) } : {}),
+    ...(unit() < 0.3 && spot ? { targetOutline: spot.map(([y, z]) => ({ y, z: z * between(0.96, 1.04) })) } : {}),
+    ...(unit() < 0.5 ? { femoralStemLimits: limits() } : {}),
+    ...(unit() < 0.5 ? { tibialStemLimits: limits() } : {}),
+    ...(unit() < 0.5 ? { femurCavity: cavity('femur') } : {}),
+    ...(unit() < 0.5 ? { tibiaCavity: cavity('tibia') } : {}),
+  };
+}
+
+/** Weights turned up and down, and the window of mid-flexion narrow enough to be met. */
+export function randomWeights({ pick }: Dice, table: WeightTable): WeightTable {
+  const arc = { weight: pick([0.5, 1.5, 4]), free: pick([[-1, 5] as const, [0, 2] as const, [0.5, 3] as const]) };
+  const weights = table.weights.map((w) => {
+    if (w.id === 'arc') return { ...w, ...arc };
+    if (['sleeve', 'cone', 'bone-replaced', 'stem-conflict'].includes(w.id))
+      return { ...w, weight: w.weight * pick([0.3, 1, 2]) };
+    return w;
+  });
+  return { ...table, weights };
 }
