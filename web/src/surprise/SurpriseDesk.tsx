@@ -6,7 +6,13 @@ import { CaseSwitch } from '../pages/CaseSwitch.tsx';
 import { LIST } from '../pages/route.ts';
 import { Notices, SavingLine } from '../pages/SavingLine.tsx';
 import { sideWord } from '../parts/words.ts';
+import { BailOutsSection } from './bail-outs/BailOutsSection.tsx';
+import { BecomesSection } from './becomes/BecomesSection.tsx';
+import { BoneStockSection } from './bone/BoneStockSection.tsx';
+import { SurpriseProvider } from './forecast/forecasting-context.tsx';
+import { KitSection } from './kit/KitSection.tsx';
 import { LeadFilm } from './LeadFilm.tsx';
+import { ThreeLines } from './lead/ThreeLines.tsx';
 import { useSectionsOf } from './SurpriseSection.tsx';
 
 /** The bone that may be found and what must be in the room: one picture, three lines, and all the rest behind them. */
@@ -17,24 +23,33 @@ export function SurpriseDesk({ caution }: { readonly caution: ReactNode }) {
   useUndoKeys();
   useSectionsOf(id);
   return (
-    <div className="desk surprise">
-      <header className="desk-top">
-        <a className="name" href={LIST} title="All cases">
-          Gapline
-        </a>
-        <h1>
-          {title}
-          {invented && <span className="tag">invented</span>}
-        </h1>
-        <span className="desk-side">{sideWord(side)} knee</span>
-        <CaseSwitch id={id} on="bone-and-kit" />
-        <SavingLine />
-      </header>
-      <Notices />
-      <main className="desk-body">
-        <LeadFilm />
-        <div className="steps-column surprise-column">{caution}</div>
-      </main>
-    </div>
+    <SurpriseProvider>
+      <div className="desk surprise">
+        <header className="desk-top">
+          <a className="name" href={LIST} title="All cases">
+            Gapline
+          </a>
+          <h1>
+            {title}
+            {invented && <span className="tag">invented</span>}
+          </h1>
+          <span className="desk-side">{sideWord(side)} knee</span>
+          <CaseSwitch id={id} on="bone-and-kit" />
+          <SavingLine />
+        </header>
+        <Notices />
+        <main className="desk-body">
+          <LeadFilm />
+          <div className="steps-column surprise-column">
+            <ThreeLines />
+            <BoneStockSection />
+            <BecomesSection />
+            <BailOutsSection />
+            <KitSection />
+            {caution}
+          </div>
+        </main>
+      </div>
+    </SurpriseProvider>
   );
 }

@@ -65,6 +65,7 @@ const unexplained = (status: number): ErrorBody['error'] =>
       }
     : { code: 'unexplained', message: `The workbench answered with an error (${status}).`, mend: 'Try again.' };
 
+export const get = <T>(path: string): Promise<T> => call<T>(path);
 export const post = <T>(path: string, body: unknown): Promise<T> =>
   call<T>(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
 

@@ -23,7 +23,7 @@ export function inPercent(slot: Slot<number>): Slot<number> {
 export function ForecastInputs({ notStated }: { readonly notStated: Forecast['notStated'] }) {
   const chances = notStated.length === 0 ? 'all stated' : `${notStated.length} not stated`;
   return (
-    <Fold title="Chances, draws and seed" said={chances} open={notStated.length > 0}>
+    <Fold title="Chances, draws and seed" said={chances}>
       <p className="said-line">
         A chance that is not stated counts as not happening. All chances are the surgeon's own estimate.
       </p>

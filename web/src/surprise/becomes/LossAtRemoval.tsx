@@ -1,18 +1,11 @@
-import { FIXATIONS_IN_PLACE, type FixationInPlace, type RemovalEstimate } from '@gapline/core/bone/bone-map.ts';
+import type { FixationInPlace, RemovalEstimate } from '@gapline/core/bone/bone-map.ts';
 import { type RemovalSurface, removalEstimate } from '@gapline/core/bone/removal-loss.ts';
+import { useState } from 'react';
 import { number } from '../../parts/words.ts';
-import { Fold, NumberLine, Pick } from '../../work-up/inputs.tsx';
+import { Fold, NumberLine } from '../../work-up/inputs.tsx';
 import { type How, type Slot, useSlot } from '../../work-up/slot.ts';
+import { openSection } from '../SurpriseSection.tsx';
 
-const FIXATION_WORDS: Readonly<Record<FixationInPlace, string>> = {
-  loose: 'loose',
-  cemented: 'cemented',
-  'cemented-stem': 'cemented with a cemented stem',
-  ingrown: 'ingrown',
-  'ingrown-stem': 'ingrown with an ingrown stem',
-  'sleeve-or-cone': 'ingrown sleeve or cone',
-};
-const FIXATION_OPTIONS = FIXATIONS_IN_PLACE.map((f) => [f, FIXATION_WORDS[f]] as const);
 const SURFACES: readonly (readonly [RemovalSurface, string])[] = [
   ['femur-distal', 'Femur, distal'],
   ['femur-posterior', 'Femur, posterior'],
@@ -30,16 +23,14 @@ export function LossAtRemoval() {
   const tibia = useSlot<FixationInPlace>('/bone/tibiaFixation');
   const own = useSlot<readonly RemovalEstimate[]>('/bone/removalEstimates');
   const known = [femur.value, tibia.value].filter((f) => f !== undefined).length;
+  // Open at the start where something is asked for; afterwards it stays as the hand leaves it.
+  const [asks] = useState(known < 2);
   return (
     <Fold
       title="Loss at removal"
       said={known < 2 ? 'fixation in place not known' : "the practice's own estimate"}
-      open={known < 2}
+      open={asks}
     >
-      <div className="pairs">
-        <Pick label="Femoral component in place" slot={femur} options={FIXATION_OPTIONS} />
-        <Pick label="Tibial component in place" slot={tibia} options={FIXATION_OPTIONS} />
-      </div>
       <table className="removal">
         <caption className="said-line">
           Further loss at removal, mm. <strong>The practice's own estimate</strong>: no table is published.
@@ -62,7 +53,9 @@ export function LossAtRemoval() {
               <tr key={surface}>
                 <th scope="row">{words}</th>
                 <td colSpan={4} className="said-line">
-                  State how the {surface === 'tibia' ? 'tibial' : 'femoral'} component is held.
+                  <button type="button" className="as-link" onClick={() => openSection('bone-stock')}>
+                    State how the {surface === 'tibia' ? 'tibial' : 'femoral'} component is held
+                  </button>
                 </td>
               </tr>
             ) : (
