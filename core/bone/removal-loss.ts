@@ -57,10 +57,13 @@ export const expectedLossMm = ({ leastMm, likelyMm, mostMm }: RemovalEstimate): 
 export const lossSdMm = ({ leastMm: a, likelyMm: c, mostMm: b }: RemovalEstimate): number =>
   Math.sqrt(Math.max(0, ((b - a) ** 2 - (b - c) * (c - a)) / 18));
 
-/** Own entries that cannot be used, each with its place in `bone.removalEstimates` and how to mend it. */
-export const checkRemovalEstimates = (own: readonly RemovalEstimate[]): readonly Reason[] =>
+/** Own entries of these surfaces that cannot be used, each with its place in `bone.removalEstimates` and how to mend it. */
+export const checkRemovalEstimates = (
+  own: readonly RemovalEstimate[],
+  surfaces: readonly RemovalSurface[],
+): readonly Reason[] =>
   own.flatMap((e, i) =>
-    inOrder(e)
+    inOrder(e) || !surfaces.includes(e.surface)
       ? []
       : [
           {

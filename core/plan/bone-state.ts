@@ -30,7 +30,8 @@ export function boneState(book: FindingsBook, inputs: BoneInputs): Plan['bone'] 
   const [femurDistal, tibia] = [whole(coronal.femurDistal), whole(coronal.tibia)];
   const [extension, flexion] = [whole(laxity.extension), whole(laxity.flexion)];
   const { femurWidth, tibiaWidth } = coronal;
-  const { anteriorToPosterior, posterior } = sagittal;
+  const { anteriorToPosterior } = sagittal;
+  const posterior = whole(sagittal.posterior);
   if (!femurDistal || !tibia || !femurWidth || !tibiaWidth || !extension || !flexion) return incomplete(book.needed);
   if (!anteriorToPosterior || !posterior || !classes.femur || !classes.tibia) return incomplete(book.needed);
 
@@ -47,7 +48,7 @@ export function boneState(book: FindingsBook, inputs: BoneInputs): Plan['bone'] 
     side: file.side,
     femurDistalMm: pair('femurDistalMm', 'Distal femoral support above the target', [femurDistal, 'PLAN-11']),
     femurPosteriorMm: pair('femurPosteriorMm', 'Posterior femoral support before the target line', [
-      { medial: posterior, lateral: posterior },
+      posterior,
       'PLAN-14',
     ]),
     anteriorToPosteriorMm: note('anteriorToPosteriorMm', 'Anterior cortex to target posterior line', [

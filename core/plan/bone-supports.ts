@@ -13,10 +13,10 @@ import { type AxisOption, femoralAxes, type TargetTilt, tibialAxes, upOf } from 
 
 type R = Reading<'coronal'>;
 
-const CONDYLES = ['medial-condyle-distal', 'lateral-condyle-distal'] as const;
-const TRAY = ['tray-medial-edge', 'tray-lateral-edge'] as const;
+export const CONDYLES = ['medial-condyle-distal', 'lateral-condyle-distal'] as const;
+export const TRAY = ['tray-medial-edge', 'tray-lateral-edge'] as const;
 
-const LINES = {
+export const LINES = {
   frame: 'coronal',
   unit: 'mm',
   source: 'derived in docs/rules/plan.md',
@@ -25,7 +25,7 @@ const LINES = {
 } as const;
 
 /** Where an axis meets the line through two marks: the zero from which heights are counted, as in the joint-line estimate. */
-const zero = (axis: Line<'coronal'>, [medial, lateral]: readonly [LandmarkId, LandmarkId], r: R) =>
+export const zero = (axis: Line<'coronal'>, [medial, lateral]: readonly [LandmarkId, LandmarkId], r: R) =>
   combine(lineThrough(r.at(medial), r.at(lateral)), ok(axis), intersection);
 
 /**
@@ -141,7 +141,7 @@ export const tiltAtMedialContact = (tilt: TargetTilt): Definition<'coronal'> => 
 });
 
 /** One way to have a height: along one axis, from some marks. */
-const height = (
+export const height = (
   option: AxisOption,
   marks: readonly LandmarkId[],
   formula: (axis: Line<'coronal'>, r: R) => Outcome<number>,
@@ -156,13 +156,13 @@ const height = (
 });
 
 /** The insert stands on the tray's normal; along the axis it is that much taller. Frame's unit. */
-const insertOver = (axis: Line<'coronal'>, r: R): Outcome<number> =>
+export const insertOver = (axis: Line<'coronal'>, r: R): Outcome<number> =>
   combine(insertThickness(r), TRAY_LINE.direction(r), (insert, along) =>
     ok(insert / Math.max(0.5, dot(normalOf(along), axis.along))),
   );
 
 /** From the middle of the tray's line to its medial contact. */
-const toMedialContact = (r: R): Outcome<Point<'coronal'>> =>
+export const toMedialContact = (r: R): Outcome<Point<'coronal'>> =>
   combine(TRAY_LINE.direction(r), FEMORAL_LINE.direction(r), (along) => {
     const lever = distance(r.at(CONDYLES[0]), r.at(CONDYLES[1])) / 2;
     return ok(point('coronal', -along.x * lever, -along.y * lever));

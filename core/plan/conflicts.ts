@@ -27,15 +27,17 @@ interface Contradicting {
   readonly findings: readonly CaseFinding[];
   readonly films: FilmsOfLimb;
   readonly jointLine: Plan['jointLine'];
+  /** Contradictions of the bone stock. */
+  readonly bone: readonly Warning[];
 }
 
-/** What contradicts itself in a case: findings of the checks, marks that cannot be used, landmarks that disagree. Each once. */
-export function conflictsOf({ findings, films, jointLine }: Contradicting): readonly Warning[] {
+/** What contradicts itself in a case: findings of the checks, marks that cannot be used, landmarks that disagree, the bone stock. Each once. */
+export function conflictsOf({ findings, films, jointLine, bone }: Contradicting): readonly Warning[] {
   const marks = [...films.coronal, ...films.sagittal].flatMap((film) => reasonsOf(film.faults));
   const lines = [jointLine.femoral, jointLine.tibial].flatMap((line) =>
     line.ok ? line.value.warnings.filter((w) => w.code === 'landmarks-disagree' || w.code === 'landmark-far-off') : [],
   );
-  const all = [...findings.map(asWarning), ...marks, ...lines];
+  const all = [...findings.map(asWarning), ...marks, ...lines, ...bone];
   return all.filter((w, i) => all.findIndex((x) => x.code === w.code && x.message === w.message) === i);
 }
 

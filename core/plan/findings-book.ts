@@ -1,5 +1,6 @@
 import { landmark } from '../landmarks/landmark-table.ts';
 import type { Measurement } from '../limb/measurement.ts';
+import type { Warning } from '../measure/outcome.ts';
 import type { Missing, Origin, SharedSpread } from './plan.ts';
 
 /** A number that the bone state rests on, with its spread; null = not known. */
@@ -21,9 +22,11 @@ export interface FindingsBook {
   readonly needed: Missing[];
   /** The plan is made without these, and says so. */
   readonly without: Missing[];
+  /** Two readings of one thing that lie apart. */
+  readonly apart: Warning[];
 }
 
-export const newBook = (): FindingsBook => ({ origins: [], needed: [], without: [] });
+export const newBook = (): FindingsBook => ({ origins: [], needed: [], without: [], apart: [] });
 
 /** The value of a measurement, or null with what is missing for it noted as needed, each mark once. */
 export function measuredFor(book: FindingsBook, m: Measurement, wouldChange: string): Known | null {

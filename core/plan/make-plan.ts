@@ -11,6 +11,7 @@ import { cannot, type Outcome } from '../measure/outcome.ts';
 import { alignmentTargets, chosenTarget } from './alignment-targets.ts';
 import { presentFilms, targetTilt } from './bone-inputs.ts';
 import { boneState } from './bone-state.ts';
+import { boneStock, mapsOf } from './bone-stock.ts';
 import { type CalibratedFilm, calibrateFilms } from './calibrate-films.ts';
 import type { CaseFile } from './case.ts';
 import { type CaseFinding, checkCase, soundPart } from './check-case.ts';
@@ -49,10 +50,17 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
     measurements: known.measurements,
     jointLine: known.jointLine,
     alignment: known.alignment,
+    boneStock: known.stock,
     bone,
     construct,
     missing: [...needed, ...book.without],
-    conflicts: conflictsOf({ file, findings, films: known.films, jointLine: known.jointLine }),
+    conflicts: conflictsOf({
+      file,
+      findings,
+      films: known.films,
+      jointLine: known.jointLine,
+      bone: bonesApart(known, book),
+    }),
   };
   const drawings = drawPlan({ file: known.sound, evidence: known.evidence, plan: undrawn, catalogue });
   return { ...undrawn, drawings, sources: sourcesOf(undrawn, weights) };
@@ -72,7 +80,9 @@ function knownOf(
     rulesOfThumb: rulesOfThumb(evidence),
   };
   const alignment = alignmentTargets(file.settings, measurements);
-  return { sound, evidence, films: presentFilms(evidence), measurements, jointLine, alignment };
+  const tilt = targetTilt(chosenTarget(alignment), measurements);
+  const stock = boneStock(sound, { evidence, tilt, measurements });
+  return { sound, evidence, films: presentFilms(evidence), measurements, jointLine, alignment, tilt, stock };
 }
 
 /** The sound part of a case as evidence, with its settings of the joint line. The knee to be revised is a replaced one. */
@@ -96,7 +106,7 @@ export function evidenceFor(sound: CaseFile, calibrated: readonly CalibratedFilm
 }
 
 function boneOf(book: FindingsBook, known: ReturnType<typeof knownOf>): Plan['bone'] {
-  const { sound, evidence, films, measurements, alignment } = known;
+  const { sound, evidence, films, measurements, tilt, stock } = known;
   const target: Outcome<JointLineEstimate> = known.jointLine.femoral;
   if (!target.ok) {
     book.needed.push({
@@ -106,9 +116,16 @@ function boneOf(book: FindingsBook, known: ReturnType<typeof knownOf>): Plan['bo
     });
     return cannot(target.reason);
   }
-  const tilt = targetTilt(chosenTarget(alignment), measurements);
-  return boneState(book, { file: sound, evidence, films, measurements, jointLine: target.value, tilt });
+  const maps = mapsOf(stock);
+  return boneState(book, { file: sound, evidence, films, measurements, jointLine: target.value, tilt, maps });
 }
+
+/** What contradicts itself in the bone stock, and where it lies apart from the marks. */
+const bonesApart = ({ stock }: ReturnType<typeof knownOf>, book: FindingsBook) => [
+  ...stock.femur.contradictions,
+  ...stock.tibia.contradictions,
+  ...book.apart,
+];
 
 const NO_ALIGNMENT = {
   what: 'Target alignment',

@@ -6,6 +6,7 @@ import type { Side } from '../landmarks/side.ts';
 import type { View } from '../landmarks/view.ts';
 import type { Measurement } from '../limb/measurement.ts';
 import type { Outcome, Warning } from '../measure/outcome.ts';
+import type { BoneStock } from './bone-stock.ts';
 
 /** Everything that the tool computes from one case: the same input gives the same plan, byte for byte. */
 export interface Plan {
@@ -23,6 +24,8 @@ export interface Plan {
     readonly rulesOfThumb: readonly RuleOfThumb[];
   };
   readonly alignment: readonly AlignmentTarget[];
+  /** What each bone still offers: its map, drawn defects in mm, the class proposed beside the surgeon's, zones, loss at removal. */
+  readonly boneStock: BoneStock;
   /** Bone state that the construct was solved for, with the origin of each value; or what is missing for it. */
   readonly bone: Outcome<{ readonly state: BoneState; readonly origins: readonly Origin[] }>;
   readonly construct:

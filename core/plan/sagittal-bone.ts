@@ -1,9 +1,10 @@
 import { sagittalFilms } from '../joint-line/joint-line-input.ts';
 import { CARTILAGE_MM } from '../joint-line/landmark-distances.ts';
-import { otherSide } from '../landmarks/side.ts';
+import { otherSide, type PerCompartment } from '../landmarks/side.ts';
 import { measureOne } from '../limb/measure-one.ts';
 import { POSTERIOR_CONDYLAR_OFFSET } from '../limb/posterior-condylar-offset.ts';
 import { type BoneInputs, sagittally } from './bone-inputs.ts';
+import { supportFromMap } from './bone-stock-support.ts';
 import { type FindingsBook, goWithout, type Known, measuredFor, together } from './findings-book.ts';
 import {
   anteriorToTarget,
@@ -19,8 +20,8 @@ import { POSTERIOR_TARGET, summed } from './shared-spread.ts';
 export interface SagittalBone {
   /** A0. */
   readonly anteriorToPosterior: Known | null;
-  /** P, the same for both sides: a lateral film shows them as one. */
-  readonly posterior: Known | null;
+  /** P: a lateral film shows both sides as one, only the bone map tells them apart. */
+  readonly posterior: PerCompartment<Known | null>;
   /** q of the present component. */
   readonly presentAnterior: Known | null;
   readonly slope: Known | null;
@@ -44,16 +45,27 @@ export function sagittalBone(book: FindingsBook, inputs: BoneInputs): SagittalBo
   };
   const lost = inputs.file.bone?.removalLossMm?.femurPosterior;
   if (lost === undefined) goWithout(book, POSTERIOR_LOSS);
-  const support = found(posteriorSupport(target), 'Posterior augments and the flexion gap.');
+  const mark = found(posteriorSupport(target), 'Posterior augments and the flexion gap.');
+  const presentQ = found(presentAnterior(target), 'The flexion gap.');
+  const thickness = inputs.file.implants?.femurPosteriorMm;
+  const support = supportFromMap(book, {
+    label: 'posterior femur',
+    field: 'bone.femurMap.posterior',
+    marks: { medial: mark, lateral: mark },
+    losses: inputs.maps.femur.posterior,
+    plane: presentQ && thickness !== undefined ? { ...presentQ, value: presentQ.value + thickness } : null,
+  });
+  const withLoss = (known: Known | null) =>
+    known && {
+      ...known,
+      value: known.value + (lost ?? 0),
+      from: `${known.from}; a lateral film shows both sides as one; ${lost === undefined ? 'loss at removal not stated' : `loss ${lost.toFixed(1)} mm`}`,
+    };
   const slope = inputs.measurements.find((m) => m.id === 'tibial-slope' && m.side === inputs.file.side);
   return {
     anteriorToPosterior: found(anteriorToTarget(target), 'Size of the femoral component and the flexion gap.'),
-    presentAnterior: found(presentAnterior(target), 'The flexion gap.'),
-    posterior: support && {
-      ...support,
-      value: support.value + (lost ?? 0),
-      from: `${support.from}; medial and lateral alike on a lateral film; ${lost === undefined ? 'loss at removal not stated' : `loss ${lost.toFixed(1)} mm`}`,
-    },
+    presentAnterior: presentQ,
+    posterior: { medial: withLoss(support.medial), lateral: withLoss(support.lateral) },
     slope:
       slope && slope.value !== null
         ? { value: slope.value, sd: slope.sd, from: `film ${slope.film}, ${slope.variant ?? ''}` }
