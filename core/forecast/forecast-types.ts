@@ -8,6 +8,13 @@ export interface ChoiceShare {
   readonly share: number;
 }
 
+/** How often something is found, e.g. `tibiaClass=2B`. */
+export interface ForecastEvent {
+  readonly event: string;
+  readonly label: string;
+  readonly share: number;
+}
+
 /** The choices of a construct that a forecast follows one by one. */
 export const FORECAST_CHOICES = [
   'level',
@@ -52,12 +59,12 @@ export type BailOut =
     }
   | {
       readonly kind: 'do';
-      /** Most frequent construct of this leaf; null = no construct fits, or a spacer. */
+      /** The construct that holds in the most knees of this leaf (FOR-10); null = no construct fits, or a spacer. */
       readonly construct: Construct | null;
       /** How it differs from the first choice, in words; empty = as planned. */
       readonly differs: string;
       readonly share: number;
-      /** Share of the leaf's knees that get just this construct in kind. */
+      /** Share of the leaf's knees in which it holds. */
       readonly pure: number;
     };
 
@@ -66,13 +73,19 @@ export interface Forecast {
   readonly draws: number;
   /** What the plan most often becomes, and in which share. */
   readonly most: { readonly construct: Construct; readonly share: number } | null;
-  /** Share in which the construct planned for the expected bone is still the best in kind. */
+  /** Share in which the construct planned for the expected bone still holds: its parts cost at most `HOLDS_WITHIN` above the best (FOR-10). */
   readonly firstHolds: number;
+  /** Share in which it is still the very best in kind (FOR-10). */
+  readonly firstBest: number;
+  /** The construct that holds in the most knees of all that were tried, and their share. */
+  readonly widest: { readonly construct: Construct; readonly share: number } | null;
   /** Share without any construct, by what stands in the way. */
   readonly noConstruct: number;
   readonly fracture: number;
   readonly infection: number;
   readonly choices: readonly ChoiceShare[];
+  /** What may be found, by name: classes of bone, ligaments, fracture, infection. */
+  readonly events: readonly ForecastEvent[];
   readonly lengths: readonly ForecastLength[];
   readonly bailOuts: BailOut;
   /** Spreads and chances that were not stated, and what they would change. */

@@ -1,0 +1,109 @@
+import type { Construct } from '../gaps/construct.ts';
+import { andNot, type Bits, bitsOf, count } from './bits.ts';
+import type { ForecastProgress, KneeForecast } from './forecast.ts';
+import { kindNamer, partsKey } from './kind.ts';
+import { mostFrequent } from './most-frequent.ts';
+import { holdsFor, type SearchWith } from './serves.ts';
+
+/** A construct that may be what is done, and the knees in which it holds. */
+export interface Candidate {
+  readonly construct: Construct;
+  readonly holds: Bits;
+}
+
+/** How far the search for candidates goes (FOR-12; choice of this project): kinds tried, knees they are tried on, kinds kept. */
+export const CANDIDATES = { kinds: 30, knees: 250, kept: 7 } as const;
+
+/** Knees judged between two breaths. */
+const CHUNK = 50;
+
+/** The knees in which a construct holds (FOR-10). Yields now and then. */
+function* heldKnees(
+  construct: Construct,
+  knees: readonly KneeForecast[],
+  search: SearchWith,
+): Generator<number, Bits, unknown> {
+  const holds = holdsFor(construct, search);
+  const held: boolean[] = [];
+  for (const { knee, least } of knees) {
+    held.push(least !== null && holds(knee.state, least.cost));
+    if (held.length % CHUNK === 0) yield held.length;
+  }
+  return bitsOf(held.length, (i) => held[i] === true);
+}
+
+/** The most frequent kinds of construct, each by its most frequent parts; the first choice is not among them. */
+function frequentKinds(perKnee: readonly KneeForecast[], first: Construct | null, search: SearchWith): Construct[] {
+  const kind = kindNamer(first, search.catalogue);
+  const byKind = new Map<string, Construct[]>();
+  for (const { least } of perKnee) {
+    if (!least) continue;
+    const name = kind(least.construct);
+    const alike = byKind.get(name);
+    if (alike) alike.push(least.construct);
+    else byKind.set(name, [least.construct]);
+  }
+  if (first) byKind.delete(kind(first));
+  return [...byKind]
+    .sort(([a, m], [b, n]) => n.length - m.length || (a < b ? -1 : 1))
+    .slice(0, CANDIDATES.kinds)
+    .map(([, alike]) => mostFrequentParts(alike));
+}
+
+/** Of several constructs the first one of the parts that are named most often. Not for an empty list. */
+export function mostFrequentParts(constructs: readonly Construct[]): Construct {
+  const most = mostFrequent(constructs.map(partsKey));
+  return constructs.find((c) => partsKey(c) === most?.name) as Construct;
+}
+
+/**
+ * What may be done: the first choice, then the few kinds of construct that between them hold in the most knees, each the
+ * one that adds most (greedy cover, tried on an even sample of the knees; ties: the more frequent kind). Every
+ * candidate is then judged on all knees.
+ */
+export function* candidatesFor(
+  perKnee: readonly KneeForecast[],
+  first: Construct | null,
+  search: SearchWith,
+): Generator<ForecastProgress, readonly Candidate[], unknown> {
+  const step = Math.max(1, Math.floor(perKnee.length / CANDIDATES.knees));
+  const sample = perKnee.filter((_, i) => i % step === 0);
+  const pool = frequentKinds(perKnee, first, search);
+  const kept: Construct[] = first ? [first] : [];
+  const of = pool.length * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
+  let done = 0;
+  function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Bits, unknown> {
+    const steps = heldKnees(construct, knees, search);
+    for (;;) {
+      const next = steps.next();
+      if (next.done) {
+        done += knees.length;
+        return next.value;
+      }
+      yield { part: 'bail-outs', done: done + next.value, of };
+    }
+  }
+  let left = bitsOf(sample.length, () => true);
+  if (first) left = andNot(left, yield* judged(first, sample));
+  const tried: Candidate[] = [];
+  for (const construct of pool) tried.push({ construct, holds: yield* judged(construct, sample) });
+  while (kept.length < CANDIDATES.kept + (first ? 1 : 0)) {
+    const best = mostAdding(tried, left);
+    if (!best) break;
+    kept.push(best.construct);
+    left = andNot(left, best.holds);
+  }
+  const candidates: Candidate[] = [];
+  for (const construct of kept) candidates.push({ construct, holds: yield* judged(construct, perKnee) });
+  return candidates;
+}
+
+/** The candidate that holds in the most knees that are left; null where none holds in any. */
+function mostAdding(tried: readonly Candidate[], left: Bits): Candidate | null {
+  let best: { candidate: Candidate; adds: number } | null = null;
+  for (const candidate of tried) {
+    const adds = count(candidate.holds.map((word, i) => word & (left[i] as number)));
+    if (adds > 0 && (!best || adds > best.adds)) best = { candidate, adds };
+  }
+  return best?.candidate ?? null;
+}
