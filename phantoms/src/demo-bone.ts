@@ -62,4 +62,6 @@ export const DEMO_FORECAST: NonNullable<CaseFile['forecast']> = {
   lclWorseChance: 0.03,
   femurWorseChance: 0.15,
   tibiaWorseChance: 0.25,
+  // The canals were entered by hand, so their spread is stated by hand too.
+  spreads: { femurCanalMm: 0.7, tibiaCanalMm: 0.7 },
 };
