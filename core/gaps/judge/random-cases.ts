@@ -43,7 +43,7 @@ export function randomState({ between, pick, unit }: Dice): BoneState {
   };
 }
 
-/** A few parts of a larger catalogue, so that everything can be tried in reasonable time. */
+/** A few parts of the usual kinds of a larger catalogue, so that everything can be tried in reasonable time. */
 export function someParts(catalogue: Catalogue, { pick, unit }: Dice): Catalogue {
   const few = <T>(from: readonly T[], n: number): T[] => {
     const left = [...from];
@@ -69,6 +69,8 @@ export function someParts(catalogue: Catalogue, { pick, unit }: Dice): Catalogue
     tibialAugments: catalogue.tibialAugments.filter((a) => blocks.includes(a.thicknessMm)),
     offsetCouplers: few(catalogue.offsetCouplers, 1),
     stems: catalogue.stems.filter((s) => s.ref === pick(['EX-SC10-100', 'EX-SC10-100'])),
+    sleeves: [],
+    segments: [],
     limits: { ...catalogue.limits, slopeDeg: pick([[0], [0, 3]]) },
   };
 }

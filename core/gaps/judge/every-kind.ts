@@ -1,0 +1,59 @@
+import type { Catalogue } from '../../catalogue/catalogue.ts';
+import { DEFAULT_WEIGHTS } from '../default-weights.ts';
+import { DEFAULT_SETTINGS, solve } from '../solve.ts';
+import { dice, randomSurprise, randomWeights, someOfEveryKind } from './random-cases.ts';
+import { tryEverything } from './try-everything.ts';
+
+/** What a run of cases met, so that a test can see that every kind was put to the test. */
+export interface Tally {
+  solved: number;
+  none: number;
+  arc: number;
+  flexed: number;
+  sleeves: number;
+  distalFemur: number;
+  proximalTibia: number;
+  tried: number;
+  /** Cases on which solver and judge differ, with both costs. */
+  readonly differ: string[];
+}
+
+/** Puts solver and judge to the same questions, one a seed, with every kind of part in play. */
+export function compareOnSeeds(whole: Catalogue, seeds: readonly number[]): Tally {
+  const tally: Tally = {
+    solved: 0,
+    none: 0,
+    arc: 0,
+    flexed: 0,
+    sleeves: 0,
+    distalFemur: 0,
+    proximalTibia: 0,
+    tried: 0,
+    differ: [],
+  };
+  for (const seed of seeds) {
+    const d = dice(seed);
+    const catalogue = someOfEveryKind(whole, d);
+    const state = randomSurprise(d, catalogue);
+    const weights = randomWeights(d, DEFAULT_WEIGHTS);
+    const { leastPolyethyleneMm } = DEFAULT_SETTINGS;
+    const verdict = tryEverything({ state, catalogue, weights, leastPolyethyleneMm });
+    const answer = solve({ state, catalogue, weights });
+    const cost = answer.kind === 'solved' ? answer.answer.best.cost : null;
+    const same = cost === null || verdict === null ? cost === verdict : Math.abs(cost - verdict.cost) < 1e-9;
+    if (!same) tally.differ.push(`${seed}: solver ${cost}, judge ${verdict?.cost ?? null}`);
+    if (!verdict) {
+      tally.none++;
+      continue;
+    }
+    const isSegment = (ref: string) => catalogue.segments?.some((s) => s.ref === ref) ?? false;
+    tally.solved++;
+    tally.tried += verdict.tried;
+    if (verdict.arc > 1e-9) tally.arc++;
+    if (verdict.femoral.flexionDeg !== 0) tally.flexed++;
+    if (verdict.femoral.metaphysis === 'sleeve' || verdict.tibial.metaphysis === 'sleeve') tally.sleeves++;
+    if (isSegment(verdict.femur)) tally.distalFemur++;
+    if (isSegment(verdict.tray)) tally.proximalTibia++;
+  }
+  return tally;
+}
