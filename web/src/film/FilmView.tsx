@@ -51,8 +51,8 @@ const WHEEL_STEP = 0.0016;
 
 interface Props {
   readonly film: CaseFilm;
-  /** What is in sight at the start: the whole film, or the knee as far as it is marked. */
-  readonly startsAt?: 'whole' | 'knee';
+  /** What is in sight at the start: the whole film, or the construct that is planned (without one, the knee as marked). */
+  readonly startsAt?: 'whole' | 'construct';
 }
 
 /** One film with everything that is drawn on it, and every gesture on it. */
@@ -64,14 +64,16 @@ export function FilmView({ film, startsAt = 'whole' }: Props) {
   const size = useFilmSize(film);
   const mirrored = isShownMirrored(film);
 
-  const { session } = useDesk();
+  const { session, planning } = useDesk();
   const begin = useCallback(
     (whole: Viewport): Viewport => {
       if (startsAt === 'whole') return whole;
       const marks = session.store.getState().shown.marks.filter((m) => m.film === film.id);
-      return kneeIn(marks, whole, size) ?? whole;
+      const drawn = planning.store.getState().plan.drawings.find((d) => d.film === film.id)?.layers ?? [];
+      const parts = drawn.filter((l) => l.belongs === 'plan' && PARTS.includes(l.kind)).flatMap((l) => l.points);
+      return around(parts, { view: whole, size, rim: 0.06 }) ?? kneeIn(marks, whole, size) ?? whole;
     },
-    [session, startsAt, film.id, size],
+    [session, planning, startsAt, film.id, size],
   );
 
   useLayoutEffect(() => {
@@ -510,15 +512,25 @@ function useShowSelected(of: {
 /** The part of the film where the marks of the knee crowd; null while there are too few. */
 function kneeIn(marks: readonly Mark[], view: Viewport, size: FilmSize): Viewport | null {
   const knee = marks.filter((m) => NEAR_THE_KNEE.some((word) => m.landmark.includes(word))).flatMap((m) => m.points);
-  if (knee.length < 2) return null;
-  const xs = knee.map((p) => p.x);
-  const ys = knee.map((p) => p.y);
-  const margin = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)) * 0.5;
+  return around(knee, { view, size, rim: 0.5 });
+}
+
+/** The part of the film round some points, with a rim in parts of their greater extent; null for fewer than two. */
+function around(
+  points: readonly Place[],
+  { view, size, rim }: { readonly view: Viewport; readonly size: FilmSize; readonly rim: number },
+): Viewport | null {
+  if (points.length < 2) return null;
+  const xs = points.map((p) => p.x);
+  const ys = points.map((p) => p.y);
+  const margin = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)) * rim;
   const from = { x: Math.min(...xs) - margin, y: Math.min(...ys) - margin };
   const to = { x: Math.max(...xs) + margin, y: Math.max(...ys) + margin };
   return show(view, { from, to }, size);
 }
 
+/** What makes a construct on the film. */
+const PARTS: readonly DrawnLayer['kind'][] = ['component', 'augment', 'stem'];
 const NEAR_THE_KNEE = ['condyle', 'tray', 'plateau', 'femoral-component', 'tibial-bone', 'femoral-bone', 'epicondyle'];
 
 function PlacingLine(props: {

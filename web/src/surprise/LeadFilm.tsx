@@ -31,7 +31,7 @@ export function LeadFilm() {
       <OnTrial />
       <div className={`film-row${films.length > 1 ? ' is-two' : ''}`}>
         {films.map((film) => (
-          <FilmView key={film.id} film={film} startsAt="knee" />
+          <FilmView key={film.id} film={film} startsAt="construct" />
         ))}
         {films.length === 0 && <p className="film-waiting">This case has no film.</p>}
       </div>

@@ -1,5 +1,5 @@
 /**
- * A share for reading, in per cent: whole from 1 to 99, one decimal at the ends, where a tenth matters; what is not
+ * A share for reading, in per cent: whole from 10 to 95, to a tenth at the ends, where it matters; what is not
  * quite none or all is never rounded to it.
  */
 export function pct(share: number): string {
@@ -8,12 +8,14 @@ export function pct(share: number): string {
   if (share >= 1) return '100 %';
   if (percent < 0.1) return 'under 0.1 %';
   if (percent > 99.9) return 'over 99.9 %';
-  if (percent < 10 || percent > 95) return `${percent.toFixed(1)} %`;
-  return `${Math.round(percent)} %`;
+  const tenths = percent < 10 || percent > 95;
+  return `${tenths ? Math.round(percent * 10) / 10 : Math.round(percent)} %`;
 }
 
 /** An amount of money without cents where it has none. */
-export const money = (amount: number, currency: string): string =>
-  `${currency} ${amount.toLocaleString('en', { maximumFractionDigits: Number.isInteger(amount) ? 0 : 2 })}`;
+export function money(amount: number, currency: string): string {
+  const cents = Number.isInteger(amount) ? 0 : 2;
+  return `${currency} ${amount.toLocaleString('en', { minimumFractionDigits: cents, maximumFractionDigits: cents })}`;
+}
 
 export const counted = (n: number, what: string): string => `${n.toLocaleString('en')} ${what}${n === 1 ? '' : 's'}`;

@@ -13,7 +13,7 @@ import { type Leaf, leafWords, leavesOf, letterOf } from './tree-layout.ts';
 export function BailOutsSection() {
   const answer = useForecasting((s) => s.answer);
   return (
-    <SurpriseSection id="bail-outs" title="If it turns out otherwise" standing={bailOutsStanding(answer)}>
+    <SurpriseSection id="bail-outs" title="Bail-outs" standing={bailOutsStanding(answer)}>
       {answer?.forecast.ok ? <BailOuts tree={answer.forecast.value.forecast.bailOuts} /> : <NoForecast />}
     </SurpriseSection>
   );

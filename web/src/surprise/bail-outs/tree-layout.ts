@@ -41,7 +41,7 @@ export interface TreeLayout {
 }
 
 /** Sizes in screen pixels; a letter is about as wide as this at the tree's text size. */
-const LETTER = 7.1;
+const LETTER = 7.5;
 const LINE = 17;
 const PAD = 9;
 const GAP_Y = 10;

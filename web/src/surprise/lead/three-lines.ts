@@ -30,7 +30,7 @@ export interface Told {
 export const threeLines = (told: Told): readonly LeadLine[] => [likely(told), sure(told), room(told)];
 
 function likely({ plan, catalogue, answer }: Told): LeadLine {
-  const line = { id: 'likely', label: 'Most likely done', opens: 'becomes' } as const;
+  const line = { id: 'likely', label: 'Most likely', opens: 'becomes' } as const;
   const most = answer?.of.forecast.ok ? answer.of.forecast.value.forecast.most : null;
   if (most && answer?.catalogue) {
     const { head, parts } = constructWords(most.construct, answer.catalogue);
