@@ -36,14 +36,22 @@ function pair(parts: PerCompartment<Named | null>, face: string): PartLine[] {
 export function describeConstruct(construct: Construct, catalogue: Catalogue): readonly PartLine[] {
   const parts = partsOf(construct, catalogue);
   return [
-    ...line(parts.tray, 'tibia'),
+    ...line(
+      parts.tray,
+      parts.tibialSegment ? `tibia, ${parts.tray.thicknessMm} mm from the insert to the cut` : 'tibia',
+    ),
     ...pair(parts.blocks, 'under the tray'),
     ...line(parts.tibialCone, 'tibia, metaphysis'),
+    ...line(parts.tibialSleeve, 'tibia, metaphysis'),
     ...line(parts.tibialStem, 'tibia, canal'),
-    ...line(parts.femur, 'femur'),
+    ...line(
+      parts.femur,
+      parts.femoralSegment ? `femur, ${parts.femur.distalMm} mm from the joint surface to the cut` : 'femur',
+    ),
     ...pair(parts.distal, 'femur, distal'),
     ...pair(parts.posterior, 'femur, posterior'),
     ...line(parts.femoralCone, 'femur, metaphysis'),
+    ...line(parts.femoralSleeve, 'femur, metaphysis'),
     ...line(parts.femoralOffset, 'femur, between component and stem, offset backwards'),
     ...line(parts.femoralStem, 'femur, canal'),
     ...line(parts.insert, 'bearing'),

@@ -1,11 +1,11 @@
-import type { Catalogue, Outlines, Polyline } from '../catalogue/catalogue.ts';
+import type { Catalogue, Cone, Outlines, Polyline, Sleeve } from '../catalogue/catalogue.ts';
 import { toRad } from '../measure/angle.ts';
 import type { Construct } from './construct.ts';
 import { type PartsOfConstruct, partsOf } from './parts-of.ts';
 
 /** One part where it stands. Closed lines; mm. */
 export interface PlacedOutline {
-  readonly part: 'femur' | 'augment' | 'stem' | 'cone' | 'tray' | 'block' | 'insert';
+  readonly part: 'femur' | 'augment' | 'stem' | 'cone' | 'sleeve' | 'tray' | 'block' | 'insert';
   readonly bone: 'femur' | 'tibia';
   readonly ref: string;
   /**
@@ -69,9 +69,10 @@ function femoral(construct: Construct, parts: PartsOfConstruct): PlacedOutline[]
     sagittal: move(lines.sagittal, [construct.femurAnteriorMm, construct.femurProximalMm]),
   });
   const half = femur.widthMm / 2;
+  const high = (usual: number): Pair => [0, parts.femoralSegment ? femur.distalMm : usual * femur.apMm];
   const plain: Outlines = {
-    coronal: [box([-half, half], [0, 0.4 * femur.apMm])],
-    sagittal: [box([0, femur.apMm], [0, 0.5 * femur.apMm])],
+    coronal: [box([-half, half], high(0.4))],
+    sagittal: [box([0, femur.apMm], high(0.5))],
   };
   const found = [place('femur', femur.ref, orBoxes(femur.outlines, plain))];
   const notch = femur.boxWidthMm / 2;
@@ -91,10 +92,9 @@ function femoral(construct: Construct, parts: PartsOfConstruct): PlacedOutline[]
     }
   }
   const roof = Math.max(femur.boxDepthMm, femur.distalMm);
-  if (parts.femoralCone) {
-    const { ref, widthMm, heightMm } = parts.femoralCone;
+  for (const [part, { ref, widthMm, apMm, heightMm }] of metaphyseal(parts.femoralCone, parts.femoralSleeve)) {
     const up: Pair = [roof, roof + heightMm];
-    found.push(place('cone', ref, cone(widthMm, { at: 0.52 * femur.apMm, up, widest: 'low' })));
+    found.push(place(part, ref, cone([widthMm, apMm], { at: 0.52 * femur.apMm, up, widest: 'low' })));
   }
   if (parts.femoralStem) {
     const { ref, diameterMm, lengthMm } = parts.femoralStem;
@@ -115,7 +115,17 @@ function femoral(construct: Construct, parts: PartsOfConstruct): PlacedOutline[]
   return found;
 }
 
-function cone(widthMm: number, { at, up, widest }: { at: number; up: Pair; widest: 'low' | 'high' }): Outlines {
+/** Cone or sleeve, whichever there is. */
+const metaphyseal = (ofCone: Cone | null, sleeve: Sleeve | null): (readonly ['cone' | 'sleeve', Cone | Sleeve])[] => [
+  ...(ofCone ? [['cone', ofCone] as const] : []),
+  ...(sleeve ? [['sleeve', sleeve] as const] : []),
+];
+
+/** Width and depth; where the depth is not stated three quarters of the width are drawn. */
+function cone(
+  [widthMm, apMm]: readonly [number, number | undefined],
+  { at, up, widest }: { at: number; up: Pair; widest: 'low' | 'high' },
+): Outlines {
   const wide = widthMm / 2;
   const low = widest === 'low' ? wide : wide * 0.6;
   const high = widest === 'low' ? wide * 0.6 : wide;
@@ -126,7 +136,7 @@ function cone(widthMm: number, { at, up, widest }: { at: number; up: Pair; wides
     [x - high * by, up[1]],
     [x - low * by, up[0]],
   ];
-  return { coronal: [shape(0, 1)], sagittal: [shape(at, 0.75)] };
+  return { coronal: [shape(0, 1)], sagittal: [shape(at, (apMm ?? 0.75 * widthMm) / widthMm)] };
 }
 
 function tibial(construct: Construct, parts: PartsOfConstruct): PlacedOutline[] {
@@ -160,10 +170,9 @@ function tibial(construct: Construct, parts: PartsOfConstruct): PlacedOutline[] 
       }),
     );
   }
-  if (parts.tibialCone) {
-    const { ref, widthMm, heightMm } = parts.tibialCone;
+  for (const [part, { ref, widthMm, apMm, heightMm }] of metaphyseal(parts.tibialCone, parts.tibialSleeve)) {
     const up: Pair = [-tray.thicknessMm - heightMm, -tray.thicknessMm];
-    found.push(place('cone', ref, cone(widthMm, { at: 0, up, widest: 'high' })));
+    found.push(place(part, ref, cone([widthMm, apMm], { at: 0, up, widest: 'high' })));
   }
   if (parts.tibialStem) {
     const { ref, diameterMm, lengthMm } = parts.tibialStem;
