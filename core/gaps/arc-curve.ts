@@ -1,23 +1,20 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { PerCompartment } from '../landmarks/side.ts';
-import { toRad } from '../measure/angle.ts';
-import { arcLaxity, type KneeInArc, shapeOf } from './arc.ts';
-import { ARC_END_DEG, onTargetMm } from './arc-laxity.ts';
-import { shapeLooserMm } from './arc-shape.ts';
+import type { KneeInArc } from './arc.ts';
+import { onTargetMm } from './arc-laxity.ts';
 import type { BoneState } from './bone-state.ts';
 import type { Construct } from './construct.ts';
 import { slopeOpeningMm } from './laxity.ts';
 import { partsOf } from './parts-of.ts';
 import type { Prices } from './price.ts';
 import { bearingMm } from './seating.ts';
+import { type ArcPoint, arcPoints, type MidFlexionExcess, midFlexionExcess } from './through-the-arc.ts';
 
 /** Free window at one angle, mm, `[low, high]`. */
 export type Band = readonly [number, number];
 
-export interface ArcPoint {
-  readonly flexionDeg: number;
-  /** With the construct, mm; 0 = just taut, + = loose. */
-  readonly laxityMm: PerCompartment<number>;
+/** Laxity with the construct, and what it is to be held against. */
+export interface JudgedPoint extends ArcPoint {
   /** With the joint surfaces on target, mm: what the ligaments alone leave. */
   readonly onTargetMm: PerCompartment<number>;
   readonly band: PerCompartment<Band>;
@@ -25,7 +22,7 @@ export interface ArcPoint {
 
 export interface ArcCurve {
   /** From 0 to 120 degrees in steps of 3. */
-  readonly points: readonly ArcPoint[];
+  readonly points: readonly JudgedPoint[];
   /** Point furthest outside its band from 0 to 90 degrees; the first one, with 0 beyond, where all lie inside. */
   readonly worst: {
     readonly side: 'medial' | 'lateral';
@@ -33,11 +30,7 @@ export interface ArcCurve {
     readonly laxityMm: number;
     readonly beyondMm: number;
   };
-  /**
-   * What the construct adds in mid-flexion to the straight line from its laxity at 0 to that at 90 degrees, where it is
-   * largest by size, mm, + = slack; the same on both sides.
-   */
-  readonly excess: { readonly flexionDeg: number; readonly mm: number };
+  readonly excess: MidFlexionExcess;
 }
 
 const STEP_DEG = 3;
@@ -71,18 +64,6 @@ function kneeOf(asked: { construct: Construct; state: BoneState; catalogue: Cata
   };
 }
 
-function excessOf(knee: KneeInArc): ArcCurve['excess'] {
-  const { femurProximalMm: j, femurAnteriorMm: q } = knee.construct;
-  let excess = { flexionDeg: 45, mm: 0 };
-  for (let deg = 1; deg < 90; deg++) {
-    const t = toRad(deg);
-    const line = j + ((q - j) * deg) / 90;
-    const mm = j * Math.cos(t) + q * Math.sin(t) + shapeLooserMm(shapeOf(knee), deg) - line;
-    if (Math.abs(mm) > Math.abs(excess.mm) + 1e-12) excess = { flexionDeg: deg, mm };
-  }
-  return excess;
-}
-
 /**
  * Laxity from 0 to 120 degrees for a chart, both sides (GAP-13, GAP-23): with the construct, with the surfaces on
  * target, and the band in which it costs nothing; its worst point, and the mid-flexion excess from a raised line.
@@ -97,19 +78,17 @@ export function arcCurve(
 ): ArcCurve {
   const knee = kneeOf(asked);
   const { extensionLaxityMm: e, flexionLaxityMm: f } = asked.state;
-  const points = Array.from({ length: ARC_END_DEG / STEP_DEG + 1 }, (_, i): ArcPoint => {
-    const flexionDeg = i * STEP_DEG;
-    return {
-      flexionDeg,
-      laxityMm: arcLaxity(knee, flexionDeg),
-      onTargetMm: each((x) => onTargetMm(e[x], f[x], flexionDeg)),
-      band: each((x) => bandAt(prices, x, flexionDeg)),
-    };
-  });
-  return { points, worst: worstOf(points), excess: excessOf(knee) };
+  const points = arcPoints(knee, STEP_DEG).map(
+    (point): JudgedPoint => ({
+      ...point,
+      onTargetMm: each((x) => onTargetMm(e[x], f[x], point.flexionDeg)),
+      band: each((x) => bandAt(prices, x, point.flexionDeg)),
+    }),
+  );
+  return { points, worst: worstOf(points), excess: midFlexionExcess(knee) };
 }
 
-function worstOf(points: readonly ArcPoint[]): ArcCurve['worst'] {
+function worstOf(points: readonly JudgedPoint[]): ArcCurve['worst'] {
   const outside = (laxityMm: number, free: Band) => Math.max(0, free[0] - laxityMm, laxityMm - free[1]);
   let worst: ArcCurve['worst'] | null = null;
   for (const { flexionDeg, laxityMm, band } of points)

@@ -142,7 +142,7 @@ describe('the curve for the chart', () => {
     const curve = arcCurve({ construct: raised, state: easyKnee, catalogue }, prices);
     expect(curve.points.map((p) => p.flexionDeg)).toEqual(Array.from({ length: 41 }, (_, i) => 3 * i));
     expect(curve.excess.flexionDeg).toBe(45);
-    expect(curve.excess.mm.toFixed(2)).toBe('2.07');
+    expect(curve.excess.excessMm.toFixed(2)).toBe('2.07');
     expect(curve.points[0]?.laxityMm.medial).toBeCloseTo(0, 9);
     expect(curve.points[0]?.onTargetMm).toEqual(both(0));
   });
@@ -172,7 +172,7 @@ describe('the curve for the chart', () => {
         const construct = { ...plainConstruct, femurProximalMm: j, femurAnteriorMm: q };
         const { points, excess, worst } = arcCurve({ construct, state, catalogue }, prices);
         const all = points.flatMap((p) => [p.laxityMm.medial, p.laxityMm.lateral]);
-        expect([...all, excess.mm, worst.beyondMm, worst.laxityMm].every(Number.isFinite)).toBe(true);
+        expect([...all, excess.excessMm, worst.beyondMm, worst.laxityMm].every(Number.isFinite)).toBe(true);
       }),
       { numRuns: 40 },
     );
