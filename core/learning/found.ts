@@ -45,7 +45,7 @@ export interface Found {
 
 /** One forecast number, kept before surgery so that it can be held against what is found. */
 export interface KeptShare {
-  /** What was forecast, e.g. `tibialAugments.medial=10` or `tibiaClass=2B`. */
+  /** What was forecast, e.g. `block-medial=EX-B2-5` (a choice and its part) or `tibiaClass=2B`. */
   readonly event: string;
   readonly share: number;
 }
