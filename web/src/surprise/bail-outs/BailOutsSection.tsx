@@ -1,3 +1,4 @@
+import { otherwise } from '@gapline/core/forecast/bail-out-words.ts';
 import type { BailOut } from '@gapline/core/forecast/forecast-types.ts';
 import { useMemo } from 'react';
 import { useDesk, useDeskState } from '../../case/desk.tsx';
@@ -64,10 +65,10 @@ interface Way {
 const ways = (node: BailOut, asked: readonly string[] = []): readonly Way[] =>
   node.kind === 'do'
     ? [{ leaf: node, asked }]
-    : [...ways(node.yes, [...asked, node.question]), ...ways(node.no, [...asked, `not: ${node.question}`])];
+    : [...ways(node.yes, [...asked, node.question]), ...ways(node.no, [...asked, otherwise(node.question)])];
 
 function sentence(asked: readonly string[], leaf: Leaf): string {
   const what = leafWords(leaf);
   if (asked.length === 0) return `Whatever is found: ${what}.`;
-  return `If ${asked.join(', and ')}: ${what}.`;
+  return `If ${asked.join(' and ')}: ${what}.`;
 }

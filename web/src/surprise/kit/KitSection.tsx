@@ -1,7 +1,7 @@
 import type { SurpriseKit } from '@gapline/core/plan/surprise.ts';
 import { useSession } from '../../case/desk.tsx';
 import { useSlot } from '../../work-up/slot.ts';
-import { useForecasting } from '../forecast/forecasting-context.tsx';
+import { useForecasting, useRoom } from '../forecast/forecasting-context.tsx';
 import { proof } from '../lead/three-lines.ts';
 import { SurpriseSection } from '../SurpriseSection.tsx';
 import { counted, money, pct } from '../shares.ts';
@@ -17,9 +17,11 @@ import { WithoutSets } from './WithoutSets.tsx';
 /** Which sets must be in the room: what is proposed, what each adds, what stays without an answer. */
 export function KitSection() {
   const kit = useForecasting((s) => s.answer?.kit ?? null);
+  const fault = useRoom((s) => s.fault);
   return (
     <SurpriseSection id="kit" title="Kit" standing={kitStanding(kit)}>
       <KitChoices />
+      {fault && <p className="warning">{fault}</p>}
       {kit && !kit.ok && (
         <p className="warning">
           {kit.reason.message} {kit.reason.mend}
