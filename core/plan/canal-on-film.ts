@@ -86,9 +86,12 @@ export function canalOnFilm<F extends LimbFrame>(on: StemOnFilm<F>, at: TraceAt)
   if (fault) return cannot(fault);
   const sections = sectionsOf(inner);
   const outer = outerSections(on, levels);
-  if (outer?.some((o, i) => o.lowMm > (sections[i]?.lowMm ?? 0) || o.highMm < (sections[i]?.highMm ?? 0)))
+  const wallSdMm = sdMm ?? WALL_SD_MM;
+  // Under a thin shell the marks of both walls may pass each other by what the eye allows, not by more.
+  const beyond = 3 * Math.SQRT2 * wallSdMm;
+  if (outer?.some((o, i) => isOutside(sections[i], o, beyond)))
     return cannot(
-      reason(at, 'canal-outside-bone', ['The canal lies outside of its bone.', 'Trace inner and outer cortex anew.']),
+      reason(at, 'canal-outside-bone', ['the canal lies outside of its bone.', 'Trace inner and outer cortex anew.']),
     );
   const { film } = on.bone;
   return ok({
@@ -96,10 +99,13 @@ export function canalOnFilm<F extends LimbFrame>(on: StemOnFilm<F>, at: TraceAt)
     film: film.film.id,
     sections,
     outer,
-    wallSdMm: sdMm ?? WALL_SD_MM,
+    wallSdMm,
     scaleRelativeSd: film.scale?.relativeSd ?? 0,
   });
 }
+
+const isOutside = (canal: CanalSection | undefined, bone: CanalSection, byMm: number): boolean =>
+  canal !== undefined && (bone.lowMm - canal.lowMm > byMm || canal.highMm - bone.highMm > byMm);
 
 /** A point of a wall: along and across the stem, mm. */
 interface OnWall {

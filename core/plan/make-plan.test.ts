@@ -49,6 +49,10 @@ describe('a square knee worked by hand (cases/square-knee.ts)', () => {
       'bone.removalLossMm.femurDistal',
       'bone.removalLossMm.tibia',
       'bone.removalLossMm.femurPosterior',
+      'canals',
+      'canals',
+      'bone.femurMap.metaphysis',
+      'bone.tibiaMap.metaphysis',
     ]);
   });
 

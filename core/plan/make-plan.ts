@@ -21,6 +21,7 @@ import { type FindingsBook, goWithout, newBook } from './findings-book.ts';
 import type { Plan } from './plan.ts';
 import { solveFor } from './solve-for.ts';
 import { sourcesOf } from './sources-of.ts';
+import { type FixationInputs, fixationPlan, withMeasuredFixation } from './stem-plan-fixation.ts';
 import { versionsOf } from './versions.ts';
 
 /**
@@ -35,11 +36,15 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
   const calibrated = calibrateFilms(file);
   const known = knownOf(file, { findings, calibrated });
   const book = newBook();
-  const bone = boneOf(book, known);
+  const fixing = fixationInputs(known, catalogue);
+  const measured = boneOf(book, known);
+  const bone = fixing ? withMeasuredFixation(measured, fixing) : measured;
   if (!file.settings?.targetAlignment) goWithout(book, NO_ALIGNMENT);
   const weights = file.settings?.weights ?? DEFAULT_WEIGHTS;
   const construct = solveFor({ file, book, bone, catalogue, weights });
   const needed = construct.kind === 'not-attempted' ? construct.because : [];
+  const best = construct.kind === 'solved' ? construct.answer.best.construct : null;
+  const fixation = fixing && fixationPlan(fixing, bone.ok ? bone.value.state : null, best);
   const undrawn: Omit<Plan, 'drawings' | 'sources'> = {
     format: 'gapline-plan',
     version: '1.0',
@@ -53,7 +58,13 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
     boneStock: known.stock,
     bone,
     construct,
-    missing: [...needed, ...book.without],
+    ...(fixation ? { stems: fixation.stems, metaphysis: fixation.metaphysis } : {}),
+    missing: [
+      ...needed,
+      ...book.without,
+      ...(fixation?.stems.notKnown ?? []),
+      ...(fixation?.metaphysis.notKnown ?? []),
+    ],
     conflicts: conflictsOf({
       file,
       findings,
@@ -83,6 +94,14 @@ function knownOf(
   const tilt = targetTilt(chosenTarget(alignment), measurements);
   const stock = boneStock(sound, { evidence, tilt, measurements });
   return { sound, evidence, films: presentFilms(evidence), measurements, jointLine, alignment, tilt, stock };
+}
+
+/** What fixation in metaphysis and shaft is planned from; null without a catalogue. */
+function fixationInputs(known: ReturnType<typeof knownOf>, catalogue: Catalogue | null): FixationInputs | null {
+  if (!catalogue) return null;
+  const { sound, evidence, tilt, stock, jointLine } = known;
+  const targetMm = jointLine.femoral.ok ? jointLine.femoral.value.heightMm : null;
+  return { file: sound, evidence, tilt, maps: mapsOf(stock), targetMm, catalogue };
 }
 
 /** The sound part of a case as evidence, with its settings of the joint line. The knee to be revised is a replaced one. */

@@ -7,6 +7,8 @@ import type { View } from '../landmarks/view.ts';
 import type { Measurement } from '../limb/measurement.ts';
 import type { Outcome, Warning } from '../measure/outcome.ts';
 import type { BoneStock } from './bone-stock.ts';
+import type { StemPlan } from './stem-plan.ts';
+import type { MetaphysisPlan } from './stem-plan-metaphysis.ts';
 
 /** Everything that the tool computes from one case: the same input gives the same plan, byte for byte. */
 export interface Plan {
@@ -32,6 +34,9 @@ export interface Plan {
     | { readonly kind: 'solved'; readonly answer: SolverAnswer }
     | { readonly kind: 'infeasible'; readonly why: Infeasible }
     | { readonly kind: 'not-attempted'; readonly because: readonly Missing[] };
+  /** Stems in the traced canals; cones and sleeves in the measured cavities. Absent = no catalogue. */
+  readonly stems?: StemPlan;
+  readonly metaphysis?: MetaphysisPlan;
   /** What is drawn on the films, in film pixels. */
   readonly drawings: readonly FilmDrawing[];
   readonly missing: readonly Missing[];
@@ -101,7 +106,11 @@ export interface DrawnLayer {
     | 'augment'
     | 'stem'
     | 'distance'
-    | 'circle';
+    | 'circle'
+    | 'canal'
+    | 'contact'
+    | 'cone'
+    | 'weak-spot';
   readonly id: string;
   readonly label?: string;
   readonly side: Side;

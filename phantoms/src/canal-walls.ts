@@ -13,7 +13,7 @@ type Trace = NonNullable<CaseFile['canals']>[number];
 const LEVELS = { femur: [60, 240, 12], tibia: [50, 240, 12] } as const;
 
 /** Standard deviation with which a person marks a wall of the canal, mm, when marks are jittered (invented). */
-export const WALL_SD_MM = 0.7;
+export const WALL_SD_MM = 0.4;
 
 /** Both walls of one bone's canal, inner and outer cortex, where the film shows them: true places on the film, from the joint outwards. */
 export function trueCanal(scene: Scene, s: Standing, bone: 'femur' | 'tibia'): Trace['levels'] {

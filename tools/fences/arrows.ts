@@ -13,6 +13,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/joint-line': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
   'core/constraint': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
   'core/stems': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue'],
+  'core/metaphysis': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/stems'],
   'core/gaps': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/constraint', 'core/stems'],
   'core/kit': [
     'core/measure',
@@ -23,6 +24,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/stems',
     'core/gaps',
     'core/forecast',
+    'core/laboratory/day.ts',
   ],
   // What may be found: draws of the bone state, and what the construct becomes.
   'core/forecast': [
@@ -58,6 +60,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/joint-line',
     'core/constraint',
     'core/stems',
+    'core/metaphysis',
     'core/gaps',
     'core/forecast',
     'core/kit',

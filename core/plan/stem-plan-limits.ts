@@ -1,0 +1,50 @@
+import type { MetaphysisMap } from '../bone/bone-map.ts';
+import type { Catalogue } from '../catalogue/catalogue.ts';
+import type { CavityFit, StemLimit } from '../gaps/bone-state.ts';
+import { type CavityVerdict, cavityIsMeasured, fitCavity } from '../metaphysis/fit-cavity.ts';
+import { partsFor } from '../metaphysis/metaphyseal-part.ts';
+import type { StemVerdict } from '../stems/judge-stem.ts';
+
+/** Length from which a stem counts as long (STM-3), mm. */
+const LONG_MM = 100;
+
+const isShort = (v: StemVerdict): boolean => v.bypass.some((b) => b.standing === 'not-met');
+
+/**
+ * What the solver may choose from (STM-15): stems that pass. What is not known is left to it only where no stem of 100 mm and more is known
+ * to pass, for what is missing is never negative. Stems that end short of a weak spot are left out, unless all do.
+ */
+export function stemLimits(verdicts: readonly StemVerdict[]): readonly StemLimit[] {
+  const open = verdicts.filter((v) => v.verdict !== 'does-not-pass');
+  const longOnes = open.some((v) => v.verdict === 'passes' && v.lengthMm >= LONG_MM);
+  const held = longOnes ? open.filter((v) => v.verdict === 'passes') : open;
+  const beyond = held.filter((v) => !isShort(v));
+  const allowed = new Set((beyond.length > 0 ? beyond : held).map((v) => v.ref));
+  return verdicts.map((v) => ({
+    ref: v.ref,
+    passes: allowed.has(v.ref),
+    longestPassingMm: least(v.ap?.longestMm, v.lateral?.longestMm),
+    forcedTiltDeg: { coronal: v.component.coronalDeg, sagittal: v.component.sagittalDeg },
+  }));
+}
+
+function least(...lengths: readonly (number | null | undefined)[]): number | null {
+  const known = lengths.filter((l) => l !== null && l !== undefined);
+  return known.length === 0 ? null : Math.min(...known);
+}
+
+/** Every cone and sleeve of the catalogue in one measured cavity; null where it is not measured. */
+export const cavityVerdicts = (
+  bone: 'femur' | 'tibia',
+  cavity: MetaphysisMap | undefined,
+  catalogue: Catalogue,
+): readonly CavityVerdict[] | null =>
+  cavityIsMeasured(cavity) ? partsFor(catalogue, bone).map((part) => fitCavity(part, cavity)) : null;
+
+/** What the solver may choose from: what fits, and what is not known to fail. */
+export const cavityFits = (verdicts: readonly CavityVerdict[]): readonly CavityFit[] =>
+  verdicts.map((v) => ({
+    ref: v.ref,
+    fits: v.verdict !== 'does-not-fit',
+    reasons: v.verdict === 'does-not-fit' ? v.against : [...v.lies, ...v.notKnown.map((n) => `not known: ${n}`)],
+  }));
