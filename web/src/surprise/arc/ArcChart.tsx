@@ -1,89 +1,94 @@
+import type { ArcCurve, JudgedPoint } from '@gapline/core/gaps/arc-curve.ts';
+import { ARC_END_DEG } from '@gapline/core/gaps/arc-laxity.ts';
 import { number, signed } from '../../parts/words.ts';
-import type { ArcReading } from './arc-reading.ts';
 
-const [WIDTH, HEIGHT, LEFT, RIGHT, TOP, BOTTOM] = [560, 250, 46, 12, 18, 34];
-const END_DEG = 120;
+const [WIDTH, HEIGHT, LEFT, RIGHT, TOP, BOTTOM] = [360, 230, 40, 12, 30, 28];
 
 interface Props {
-  readonly now: ArcReading;
-  /** The plan's own, drawn faint behind what is tried; null = what is shown is the plan. */
-  readonly plan: ArcReading | null;
+  readonly side: 'medial' | 'lateral';
+  readonly now: ArcCurve;
+  /** The plan's own, drawn thin behind what is tried; null = what is shown is the plan. */
+  readonly plan: ArcCurve | null;
+  /** Least and most of the laxity axis, mm; the same on both sides. */
+  readonly range: readonly [number, number];
 }
 
-/** Laxity from 0 to 120 degrees: medial a full line with discs, lateral dashed with squares, the window as a band. */
-export function ArcChart({ now, plan }: Props) {
-  const all = [now, ...(plan ? [plan] : [])].flatMap((r) =>
-    r.points.flatMap((p) => [p.laxityMm.medial, p.laxityMm.lateral]),
+/** Whole millimetres that hold every curve and band of both sides. */
+export function arcRange(curves: readonly (ArcCurve | null)[]): readonly [number, number] {
+  const all = curves.flatMap((c) =>
+    (c?.points ?? []).flatMap((p) =>
+      (['medial', 'lateral'] as const).flatMap((x) => [p.laxityMm[x], ...p.band[x], p.onTargetMm[x]]),
+    ),
   );
-  const low = Math.floor(Math.min(-2, now.band[0] - 1, ...all));
-  const high = Math.ceil(Math.max(7, now.band[1] + 1, ...all));
-  const x = (deg: number): number => LEFT + ((WIDTH - LEFT - RIGHT) * deg) / END_DEG;
+  return [Math.floor(Math.min(-1, ...all) - 0.5), Math.ceil(Math.max(5, ...all) + 0.5)];
+}
+
+/** Laxity of one side from 0 to 120 degrees: with the construct, with the surfaces on target, and the free band. */
+export function ArcChart({ side, now, plan, range: [low, high] }: Props) {
+  const x = (deg: number): number => LEFT + ((WIDTH - LEFT - RIGHT) * deg) / ARC_END_DEG;
   const y = (mm: number): number => TOP + ((HEIGHT - TOP - BOTTOM) * (high - mm)) / (high - low);
-  const line = (reading: ArcReading, side: 'medial' | 'lateral'): string =>
-    reading.points
-      .map((p, i) => `${i === 0 ? 'M' : 'L'}${x(p.flexionDeg).toFixed(1)} ${y(p.laxityMm[side]).toFixed(1)}`)
-      .join('');
-  const { excess, band } = now;
+  const line = (points: readonly JudgedPoint[], of: (p: JudgedPoint) => number): string =>
+    points.map((p, i) => `${i === 0 ? 'M' : 'L'}${x(p.flexionDeg).toFixed(1)} ${y(of(p)).toFixed(1)}`).join('');
+  const back = now.points.toReversed();
+  const band = `${line(now.points, (p) => p.band[side][1])}${line(back, (p) => p.band[side][0]).replace('M', 'L')}Z`;
   const every = high - low > 14 ? 5 : 2;
   const ticks = Array.from({ length: high - low + 1 }, (_, i) => low + i).filter((mm) => mm % every === 0);
+  const at = now.points.find((p) => p.flexionDeg >= now.excess.flexionDeg);
+  const top = at?.laxityMm[side];
   return (
-    <svg className="arc-chart" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={inWords(now)}>
-      <rect className="arc-band" x={x(0)} y={y(band[1])} width={x(END_DEG) - x(0)} height={y(band[0]) - y(band[1])} />
+    <svg className="arc-chart" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={inWords(side, now)}>
+      <path className="arc-band" d={band} />
       {ticks.map((mm) => (
         <g key={mm}>
-          <path className={mm === 0 ? 'arc-zero' : 'arc-grid'} d={`M${x(0)} ${y(mm)}H${x(END_DEG)}`} />
+          <path className={mm === 0 ? 'arc-zero' : 'arc-grid'} d={`M${x(0)} ${y(mm)}H${x(ARC_END_DEG)}`} />
           <text className="arc-tick" x={LEFT - 6} y={y(mm) + 4} textAnchor="end">
             {mm < 0 ? `−${-mm}` : mm}
           </text>
         </g>
       ))}
       {[0, 30, 60, 90, 120].map((deg) => (
-        <text key={deg} className="arc-tick" x={x(deg)} y={HEIGHT - 14} textAnchor={deg === END_DEG ? 'end' : 'middle'}>
+        <text
+          key={deg}
+          className="arc-tick"
+          x={x(deg)}
+          y={HEIGHT - 8}
+          textAnchor={deg === ARC_END_DEG ? 'end' : 'middle'}
+        >
           {deg}°
         </text>
       ))}
-      <text className="arc-word" x={x(0) + 6} y={y(band[1]) + 14}>
-        window
+      <text className="arc-side" x={LEFT} y={18}>
+        {side === 'medial' ? 'Medial' : 'Lateral'}
       </text>
-      <text className="arc-word" x={LEFT - 40} y={TOP - 5}>
+      <text className="arc-tick" x={WIDTH - RIGHT} y={18} textAnchor="end">
         mm, + loose
       </text>
-      {plan && (
-        <>
-          <path className="arc-line is-plan" d={line(plan, 'medial')} />
-          <path className="arc-line is-plan" d={line(plan, 'lateral')} />
-        </>
-      )}
-      <path className="arc-line is-medial" d={line(now, 'medial')} />
-      <path className="arc-line is-lateral" d={line(now, 'lateral')} />
+      <path className="arc-line is-target" d={line(now.points, (p) => p.onTargetMm[side])} />
+      {plan && <path className="arc-line is-plan" d={line(plan.points, (p) => p.laxityMm[side])} />}
+      <path className={`arc-line is-${side}`} d={line(now.points, (p) => p.laxityMm[side])} />
       {now.points
         .filter((p) => p.flexionDeg % 30 === 0)
         .map((p) => (
-          <g key={p.flexionDeg}>
-            <circle className="arc-dot is-medial" cx={x(p.flexionDeg)} cy={y(p.laxityMm.medial)} r="4.5" />
-            <rect
-              className="arc-dot is-lateral"
-              x={x(p.flexionDeg) - 4}
-              y={y(p.laxityMm.lateral) - 4}
-              width="8"
-              height="8"
-            />
-          </g>
+          <Dot key={p.flexionDeg} side={side} x={x(p.flexionDeg)} y={y(p.laxityMm[side])} />
         ))}
-      {excess.excessMm >= 0.05 && (
-        <path
-          className="arc-excess"
-          d={`M${x(excess.flexionDeg)} ${y(excess.laxityMm)}V${y(excess.laxityMm - excess.excessMm)}`}
-        />
+      {at && top !== undefined && Math.abs(now.excess.excessMm) >= 0.05 && (
+        <path className="arc-excess" d={`M${x(at.flexionDeg)} ${y(top)}V${y(top - now.excess.excessMm)}`} />
       )}
     </svg>
   );
 }
 
-function inWords({ points, excess }: ArcReading): string {
-  const at = [0, 30, 60, 90, 120].flatMap((deg) => points.find((p) => p.flexionDeg === deg) ?? []);
-  const told = at.map(
-    (p) => `${p.flexionDeg} degrees: medial ${signed(p.laxityMm.medial)}, lateral ${signed(p.laxityMm.lateral)} mm`,
+/** A disc on the medial side, a square on the lateral one: apart without colour. */
+const Dot = ({ side, x, y }: { readonly side: 'medial' | 'lateral'; readonly x: number; readonly y: number }) =>
+  side === 'medial' ? (
+    <circle className="arc-dot is-medial" cx={x} cy={y} r="4.5" />
+  ) : (
+    <rect className="arc-dot is-lateral" x={x - 4} y={y - 4} width="8" height="8" />
   );
-  return `Laxity through the arc. ${told.join('; ')}. Mid-flexion excess ${number(excess.excessMm)} mm.`;
+
+function inWords(side: 'medial' | 'lateral', { points, excess }: ArcCurve): string {
+  const told = [0, 30, 60, 90, 120]
+    .flatMap((deg) => points.find((p) => p.flexionDeg === deg) ?? [])
+    .map((p) => `${p.flexionDeg} degrees ${signed(p.laxityMm[side])}`);
+  return `Laxity of the ${side} side through the arc, mm: ${told.join('; ')}. Mid-flexion excess ${number(excess.excessMm)} mm.`;
 }

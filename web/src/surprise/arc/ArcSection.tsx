@@ -7,7 +7,7 @@ import { useDesk, useDeskState, usePlanning } from '../../case/desk.tsx';
 import { number, signed } from '../../parts/words.ts';
 import { SurpriseSection } from '../SurpriseSection.tsx';
 import type { SurpriseStanding } from '../standing.ts';
-import { ArcChart } from './ArcChart.tsx';
+import { ArcChart, arcRange } from './ArcChart.tsx';
 import { type ArcReading, costChanges, readArc } from './arc-reading.ts';
 import { Stepper } from './Stepper.tsx';
 
@@ -36,9 +36,14 @@ export function ArcSection() {
 
 function arcStanding(plan: ArcReading | null): SurpriseStanding {
   if (!plan) return { is: 'open', line: 'No construct yet' };
-  const { excess } = plan;
+  const { excess, worst } = plan.curve;
   const words = `Mid-flexion excess ${number(excess.excessMm)} mm at ${excess.flexionDeg}°`;
-  return plan.outside ? { is: 'conflict', line: `${words}; outside the window` } : { is: 'settled', line: words };
+  return worst.beyondMm > 0
+    ? {
+        is: 'conflict',
+        line: `${words}; ${worst.side} ${number(worst.beyondMm)} mm outside its band at ${worst.flexionDeg}°`,
+      }
+    : { is: 'settled', line: `${words}; within its bands` };
 }
 
 interface ArcProps {
@@ -63,6 +68,9 @@ function Arc({ best, state, catalogue, plan }: ArcProps) {
     const differs = inWords(best, construct, catalogue);
     desk.state.setState({ onTrial: differs === '' ? null : { construct, words: `Tried: ${differs}` } });
   };
+  const { excess } = now.curve;
+  const before = shown === best ? null : plan.curve;
+  const range = useMemo(() => arcRange([now.curve, before]), [now.curve, before]);
   const at = inserts.findIndex((i) => i.ref === shown.insert);
   const under = augments.findIndex((s) => s.byMm === 0);
   const insertStep = (by: number) => {
@@ -77,10 +85,9 @@ function Arc({ best, state, catalogue, plan }: ArcProps) {
     <>
       <div className="arc-lead">
         <p className="arc-number">
-          <strong className="class-big">{number(now.excess.excessMm)}</strong> mm looser in mid-flexion
+          <strong className="class-big">{number(excess.excessMm)}</strong> mm of mid-flexion excess
           <small>
-            {now.excess.side}, at {now.excess.flexionDeg}°: {signed(now.excess.laxityMm)} mm, against a straight line
-            from 0° to 90°
+            at {excess.flexionDeg}°, beyond the straight line from 0° to 90°; what a raised joint line leaves slack
           </small>
         </p>
         <Stepper
@@ -98,12 +105,16 @@ function Arc({ best, state, catalogue, plan }: ArcProps) {
           more={augmentStep(1)}
         />
       </div>
-      <ArcChart now={now} plan={shown === best ? null : plan} />
+      <div className="arc-charts">
+        <ArcChart side="medial" now={now.curve} plan={before} range={range} />
+        <ArcChart side="lateral" now={now.curve} plan={before} range={range} />
+      </div>
       <p className="arc-key">
-        <span className="is-medial">medial</span>
-        <span className="is-lateral">lateral</span>
-        <span className="is-band">window in mid-flexion</span>
+        <span className="is-construct">with the construct</span>
         {shown !== best && <span className="is-plan">the plan</span>}
+        <span className="is-target">surfaces on target</span>
+        <span className="is-band">free of cost</span>
+        <span className="is-excess">mid-flexion excess</span>
       </p>
       {shown !== best && (
         <TrialLine

@@ -1,28 +1,17 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
+import { type ArcCurve, arcCurve } from '@gapline/core/gaps/arc-curve.ts';
 import type { BoneState } from '@gapline/core/gaps/bone-state.ts';
 import type { Construct, LedgerLine } from '@gapline/core/gaps/construct.ts';
 import { DEFAULT_WEIGHTS } from '@gapline/core/gaps/default-weights.ts';
 import { effectOfParts } from '@gapline/core/gaps/effect.ts';
-import { slopeOpeningMm } from '@gapline/core/gaps/laxity.ts';
 import { ledgerOf } from '@gapline/core/gaps/ledger.ts';
 import { partsOf } from '@gapline/core/gaps/parts-of.ts';
-import { beyond, pricesOf } from '@gapline/core/gaps/price.ts';
-import {
-  type ArcPoint,
-  arcPoints,
-  type MidFlexionExcess,
-  midFlexionExcess,
-} from '@gapline/core/gaps/through-the-arc.ts';
+import { pricesOf } from '@gapline/core/gaps/price.ts';
 import type { WeightTable } from '@gapline/core/gaps/weights.ts';
 
 /** What one construct does through the arc, and what it costs. */
 export interface ArcReading {
-  readonly points: readonly ArcPoint[];
-  /** Free window of laxity in mid-flexion, mm. */
-  readonly band: readonly [number, number];
-  /** True where a side lies outside that window in mid-flexion. */
-  readonly outside: boolean;
-  readonly excess: MidFlexionExcess;
+  readonly curve: ArcCurve;
   readonly cost: number;
   readonly ledger: readonly LedgerLine[];
 }
@@ -33,30 +22,14 @@ interface Asked {
   readonly weights: WeightTable | undefined;
 }
 
-const STEP_DEG = 5;
-
 /** Reads one construct through the core. */
 export function readArc(construct: Construct, { state, catalogue, weights }: Asked): ArcReading {
   const parts = partsOf(construct, catalogue);
-  const effect = effectOfParts(construct, state, parts);
   const prices = pricesOf(weights ?? DEFAULT_WEIGHTS);
-  const { slopeDeg } = construct;
-  const { referenceSlopeDeg, flexionContactBehindMm: contactBehindMm } = state;
-  const knee = {
-    state,
-    construct,
-    femur: parts.femur,
-    bearingMm: effect.bearingMm,
-    slopeOpeningMm: slopeOpeningMm({ slopeDeg, referenceSlopeDeg, contactBehindMm }),
-  };
+  const effect = effectOfParts(construct, state, parts);
   const { lines } = ledgerOf({ construct, effect, parts, state }, prices);
   return {
-    points: arcPoints(knee, STEP_DEG),
-    band: prices.arc.free,
-    outside: (effect.midFlexionMm ?? []).some(({ laxityMm: { medial, lateral } }) =>
-      [medial, lateral].some((mm) => beyond(mm, prices.arc) > 0),
-    ),
-    excess: midFlexionExcess(knee),
+    curve: arcCurve({ construct, state, catalogue }, prices),
     cost: lines.reduce((sum, l) => sum + l.cost, 0),
     ledger: lines,
   };

@@ -1,4 +1,5 @@
 import type { FemurMap, MetaphysisMap, SurfaceLoss, TibiaMap } from '@gapline/core/bone/bone-map.ts';
+import type { MapOfBone } from '@gapline/core/bone/map-of-bone.ts';
 import { useId } from 'react';
 import { useSession } from '../../case/desk.tsx';
 import {
@@ -14,15 +15,14 @@ import {
 import { depthShade, SHADE_WORDS } from './depth-shade.ts';
 
 interface Props {
-  readonly bone: BoneName;
+  readonly map: MapOfBone;
   readonly chosen: RegionId | null;
   readonly onChoose: (region: RegionId) => void;
 }
 
 /** The bone from all sides as a picture to press on: shaded by depth, hatched where nothing is known. */
-export function BonePicture({ bone, chosen, onChoose }: Props) {
+export function BonePicture({ map: { bone, map }, chosen, onChoose }: Props) {
   const right = useSession((s) => s.shown.side === 'right');
-  const map = useSession((s) => (bone === 'femur' ? s.shown.bone?.femurMap : s.shown.bone?.tibiaMap)) ?? {};
   // Medial stays towards the other knee, as one stands before the patient.
   const views = right ? VIEWS[bone].toReversed() : VIEWS[bone];
   return (
@@ -45,7 +45,8 @@ export function BonePicture({ bone, chosen, onChoose }: Props) {
   );
 }
 
-interface ViewProps extends Props {
+interface ViewProps extends Omit<Props, 'map'> {
+  readonly bone: BoneName;
   readonly view: BoneView;
   readonly map: FemurMap | TibiaMap;
   readonly right: boolean;
@@ -163,9 +164,10 @@ function stateOf(map: FemurMap | TibiaMap, region: Region): RegionState {
 
 function ofSurface(loss: SurfaceLoss | undefined): RegionState {
   const { depthMm, unsupportedPct } = loss ?? {};
-  const share = unsupportedPct === undefined ? '' : `, ${unsupportedPct} % without support`;
+  const share = unsupportedPct === undefined ? '' : `, ${Math.round(unsupportedPct)} % without support`;
   if (depthMm === undefined) return { depthMm, short: '?', told: `depth not known${share}` };
-  return { depthMm, short: `${depthMm} mm`, told: `${depthMm} mm deep${share}` };
+  const depth = `${Math.round(10 * depthMm) / 10} mm`;
+  return { depthMm, short: depth, told: `${depth} deep${share}` };
 }
 
 const FLARE: Readonly<Record<NonNullable<MetaphysisMap['flare']>, readonly [depthMm: number, words: string]>> = {

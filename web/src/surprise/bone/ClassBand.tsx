@@ -1,10 +1,9 @@
 import type { BoneClass } from '@gapline/core/bone/bone-class.ts';
 import { BONE_CLASSES } from '@gapline/core/bone/class-worse.ts';
+import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
 import { useSlot } from '../../work-up/slot.ts';
-import type { BoneName } from './bone-drawing.ts';
-import type { BoneReading } from './bone-reading.ts';
 
-const AGREEMENT_WORDS: Readonly<Record<BoneReading['agreement'], string>> = {
+const AGREEMENT_WORDS: Readonly<Record<StockOfBone['standing'], string>> = {
   'not-stated': '',
   'nothing-proposed': '',
   same: 'as the map has it',
@@ -14,10 +13,9 @@ const AGREEMENT_WORDS: Readonly<Record<BoneReading['agreement'], string>> = {
 };
 
 /** The class proposed from the map beside the surgeon's own; the one never overwrites the other. */
-export function ClassBand({ bone, reading }: { readonly bone: BoneName; readonly reading: BoneReading }) {
+export function ClassBand({ stock }: { readonly stock: StockOfBone }) {
+  const { bone, proposal, standing } = stock;
   const own = useSlot<BoneClass>(`/bone/${bone}Class`);
-  const { proposal, agreement } = reading;
-  const name = bone === 'femur' ? 'femur' : 'tibia';
   return (
     <div className="class-band">
       <div className="class-proposed">
@@ -26,14 +24,14 @@ export function ClassBand({ bone, reading }: { readonly bone: BoneName; readonly
         {proposal.proposed && proposal.proposed !== own.value && (
           <button type="button" className="is-main" onClick={() => own.set(proposal.proposed ?? undefined)}>
             Take {proposal.proposed} as mine
-            <span className="unseen">, {name}</span>
+            <span className="unseen">, {bone}</span>
           </button>
         )}
       </div>
-      <div className={`class-own is-${agreement}`}>
+      <div className={`class-own is-${standing}`}>
         <span className="class-what">Your class, AORI</span>
         <fieldset className="taps-row">
-          <legend className="unseen">Your class, {name}</legend>
+          <legend className="unseen">Your class, {bone}</legend>
           {BONE_CLASSES.map((one) => (
             <button
               key={one}
@@ -46,12 +44,17 @@ export function ClassBand({ bone, reading }: { readonly bone: BoneName; readonly
           ))}
         </fieldset>
         <span className="class-agreement">
-          {own.value === undefined ? 'not stated: the plan waits for it' : AGREEMENT_WORDS[agreement]}
+          {own.value === undefined ? 'not stated: the plan waits for it' : AGREEMENT_WORDS[standing]}
         </span>
       </div>
       <details className="class-why">
         <summary>{proposal.reasons.length > 0 ? `Why: ${proposal.reasons.join('; ')}` : proposal.words}</summary>
-        <p>{proposal.words}</p>
+        {proposal.reasons.length > 0 && <p>{proposal.words}</p>}
+        {stock.oneWorse && stock.oneWorse !== (own.value ?? proposal.proposed) && (
+          <p>
+            Be ready for <strong>{stock.oneWorse}</strong>: one class worse.
+          </p>
+        )}
         {proposal.otherReading && (
           <p>
             <strong>Also read as {proposal.otherReading.boneClass}:</strong> {proposal.otherReading.why}.

@@ -6,12 +6,12 @@ import { NOTHING_DRAWN } from '../../film/draw-outline.ts';
 import { tabWord } from '../../film/FilmTabs.tsx';
 import { showWithTool } from '../../film/show-with-tool.ts';
 
-/** Views on which a surface is seen edge on. */
+/** Views on which a surface is seen edge on, so that its loss can be measured. */
 const SEEN_ON: Readonly<Record<DrawnDefect['surface'], readonly View[]>> = {
-  'femur-distal': ['ap', 'lateral', 'long-leg'],
+  'femur-distal': ['ap', 'long-leg'],
   'femur-posterior': ['lateral'],
   'femur-anterior': ['lateral'],
-  'tibia-plateau': ['ap', 'lateral', 'long-leg'],
+  'tibia-plateau': ['ap', 'long-leg'],
   'femur-metaphysis': ['ap', 'lateral', 'long-leg'],
   'tibia-metaphysis': ['ap', 'lateral', 'long-leg'],
 };

@@ -1,6 +1,8 @@
 import { ZONES_WANTED } from '@gapline/core/bone/zones.ts';
 import type { ZoneLeft } from '@gapline/core/bone/zones-left.ts';
-import type { BoneReading } from './bone-reading.ts';
+import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
+import { usePlanning } from '../../case/desk.tsx';
+import { zonesUsed } from './bone-reading.ts';
 
 const LEFT_WORDS: Readonly<Record<ZoneLeft['left'], string>> = {
   holds: 'holds',
@@ -10,8 +12,9 @@ const LEFT_WORDS: Readonly<Record<ZoneLeft['left'], string>> = {
 };
 
 /** The three zones of fixation: what is left of each, and which the plan uses. */
-export function ZonesOfBone({ reading }: { readonly reading: BoneReading }) {
-  const { left, used } = reading;
+export function ZonesOfBone({ stock }: { readonly stock: StockOfBone }) {
+  const plan = usePlanning((s) => s.plan);
+  const used = zonesUsed(plan, stock);
   const count = used?.solid.length ?? null;
   return (
     <div className="zones">
@@ -22,7 +25,7 @@ export function ZonesOfBone({ reading }: { readonly reading: BoneReading }) {
           : `used by the plan: ${count} of 3, ${ZONES_WANTED} wanted${used && used.unknown.length > 0 ? '; one not judged' : ''}`}
       </p>
       <ul className="zone-list">
-        {left.map((zone) => {
+        {stock.zones.map((zone) => {
           const isUsed = used?.solid.includes(zone.zone) ?? false;
           return (
             <li key={zone.zone} className={`zone is-${zone.left}${isUsed ? ' is-used' : ''}`}>
