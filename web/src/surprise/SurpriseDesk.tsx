@@ -6,6 +6,7 @@ import { CaseSwitch } from '../pages/CaseSwitch.tsx';
 import { LIST } from '../pages/route.ts';
 import { Notices, SavingLine } from '../pages/SavingLine.tsx';
 import { sideWord } from '../parts/words.ts';
+import { ArcSection } from './arc/ArcSection.tsx';
 import { BailOutsSection } from './bail-outs/BailOutsSection.tsx';
 import { BecomesSection } from './becomes/BecomesSection.tsx';
 import { BoneStockSection } from './bone/BoneStockSection.tsx';
@@ -43,6 +44,7 @@ export function SurpriseDesk({ caution }: { readonly caution: ReactNode }) {
           <div className="steps-column surprise-column">
             <ThreeLines />
             <BoneStockSection />
+            <ArcSection />
             <BecomesSection />
             <BailOutsSection />
             <KitSection />

@@ -100,10 +100,12 @@ function SetRow({ set, brought, missing, currency, onBring, onMissing }: Props &
 }
 
 function OrderBy({ set }: { readonly set: KitWorth }) {
-  if (set.late) return <strong className="late">too late: {set.orderBy}</strong>;
   return (
     <>
-      {set.orderBy ?? <small>no day set</small>} <small>{set.leadDays} working days</small>
+      <span className="order-by">
+        {set.late ? <strong className="late">too late: {set.orderBy}</strong> : (set.orderBy ?? 'no day set')}
+      </span>
+      <small className="order-by">{set.leadDays} working days</small>
     </>
   );
 }

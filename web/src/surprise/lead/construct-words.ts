@@ -19,9 +19,9 @@ export function constructWords(construct: Construct, catalogue: Catalogue): Cons
   const insert = catalogue.inserts.find((i) => i.ref === construct.insert);
   const head = [
     LEVEL_WORDS[construct.level],
-    `femur ${size(construct.femur, catalogue.femurs)}`,
-    `tray ${size(construct.tray, catalogue.trays)}`,
-    `insert ${insert ? `${insert.labelMm} mm` : construct.insert}`,
+    `femur\u00a0${size(construct.femur, catalogue.femurs)}`,
+    `tray\u00a0${size(construct.tray, catalogue.trays)}`,
+    `insert\u00a0${insert ? `${insert.labelMm}\u00a0mm` : construct.insert}`,
   ].join(', ');
   const parts = lines
     .filter((line) => !main.has(line.ref))
