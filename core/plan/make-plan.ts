@@ -21,7 +21,7 @@ import { type FindingsBook, goWithout, newBook } from './findings-book.ts';
 import type { Plan } from './plan.ts';
 import { solveFor } from './solve-for.ts';
 import { sourcesOf } from './sources-of.ts';
-import { type FixationInputs, fixationPlan, withMeasuredFixation } from './stem-plan-fixation.ts';
+import { type FixationInputs, fixationPlan, measuredFixation, withMeasuredFixation } from './stem-plan-fixation.ts';
 import { versionsOf } from './versions.ts';
 
 /**
@@ -38,13 +38,14 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
   const book = newBook();
   const fixing = fixationInputs(known, catalogue);
   const measured = boneOf(book, known);
-  const bone = fixing ? withMeasuredFixation(measured, fixing) : measured;
+  const fixation = fixing && measuredFixation(fixing, measured);
+  const bone = withMeasuredFixation(measured, fixation);
   if (!file.settings?.targetAlignment) goWithout(book, NO_ALIGNMENT);
   const weights = file.settings?.weights ?? DEFAULT_WEIGHTS;
   const construct = solveFor({ file, book, bone, catalogue, weights });
   const needed = construct.kind === 'not-attempted' ? construct.because : [];
   const best = construct.kind === 'solved' ? construct.answer.best.construct : null;
-  const fixation = fixing && fixationPlan(fixing, bone.ok ? bone.value.state : null, best);
+  const held = fixation && fixationPlan(fixation, bone, best);
   const undrawn: Omit<Plan, 'drawings' | 'sources'> = {
     format: 'gapline-plan',
     version: '1.0',
@@ -58,13 +59,8 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
     boneStock: known.stock,
     bone,
     construct,
-    ...(fixation ? { stems: fixation.stems, metaphysis: fixation.metaphysis } : {}),
-    missing: [
-      ...needed,
-      ...book.without,
-      ...(fixation?.stems.notKnown ?? []),
-      ...(fixation?.metaphysis.notKnown ?? []),
-    ],
+    ...(held ? { stems: held.stems, metaphysis: held.metaphysis } : {}),
+    missing: [...needed, ...book.without, ...(held?.stems.notKnown ?? []), ...(held?.metaphysis.notKnown ?? [])],
     conflicts: conflictsOf({
       file,
       findings,

@@ -6,7 +6,7 @@ import { ok } from '../measure/outcome.ts';
 import type { Maps } from './bone-stock-support.ts';
 import type { CaseFile } from './case.ts';
 import type { Plan } from './plan.ts';
-import { type StemPlan, stemPlan, stemVerdicts, surroundingsOf } from './stem-plan.ts';
+import { judgedBone, type StemPlan, type StemPlanInputs, stemPlan } from './stem-plan.ts';
 import type { StemScene } from './stem-plan-canals.ts';
 import { cavityFits, cavityVerdicts, stemLimits } from './stem-plan-limits.ts';
 import { type MetaphysisPlan, metaphysisPlan } from './stem-plan-metaphysis.ts';
@@ -25,34 +25,41 @@ export interface FixationInputs {
   readonly catalogue: Catalogue;
 }
 
-type BoneWithOrigins = Plan['bone'];
-
-const plannedSlope = ({ file, catalogue }: FixationInputs): number =>
-  file.settings?.targetSlopeDeg ?? catalogue.limits.slopeDeg[0] ?? 0;
-
 const sceneOf = (inputs: FixationInputs, seats: StemSeats): StemScene => ({
   ...inputs,
   targetMm: inputs.targetMm ?? 0,
   seats,
 });
 
-const seatsBefore = (inputs: FixationInputs, state: BoneState | null): StemSeats | null =>
-  expectedSeats({ side: inputs.file.side, catalogue: inputs.catalogue, state, slopeDeg: plannedSlope(inputs) });
+/** What the canals and cavities allow, found once and used twice: by the solver, and told in the plan. */
+export interface MeasuredFixation {
+  readonly inputs: FixationInputs;
+  readonly expected: StemScene;
+  readonly judged: StemPlanInputs['judged'];
+}
+
+/** Stems of the catalogue judged where they are expected; null where the catalogue has no femur or tray for this side. */
+export function measuredFixation(inputs: FixationInputs, bone: Plan['bone']): MeasuredFixation | null {
+  const { file, catalogue } = inputs;
+  const slopeDeg = file.settings?.targetSlopeDeg ?? catalogue.limits.slopeDeg[0] ?? 0;
+  const state = bone.ok ? bone.value.state : null;
+  const seats = expectedSeats({ side: file.side, catalogue, state, slopeDeg });
+  if (!seats) return null;
+  const expected = sceneOf(inputs, seats);
+  const judged = (which: 'femur' | 'tibia') => judgedBone(which, expected, catalogue);
+  return { inputs, expected, judged: { femur: judged('femur'), tibia: judged('tibia') } };
+}
 
 /**
  * The bone state with what the measured canals and cavities allow: stems that pass, cones and sleeves that fit (STM-15, META-5). Where
  * nothing is traced or measured the fields are absent: the solver goes by class, size and canal diameter as before.
  */
-export function withMeasuredFixation(bone: BoneWithOrigins, inputs: FixationInputs): BoneWithOrigins {
-  if (!bone.ok) return bone;
-  const { state } = bone.value;
-  const seats = seatsBefore(inputs, state);
-  if (!seats) return bone;
-  const scene = sceneOf(inputs, seats);
+export function withMeasuredFixation(bone: Plan['bone'], fixation: MeasuredFixation | null): Plan['bone'] {
+  if (!bone.ok || !fixation) return bone;
+  const { judged, inputs } = fixation;
   const limits = (which: 'femur' | 'tibia') => {
-    const around = surroundingsOf(which, scene, inputs.catalogue);
-    const traced = around.canal.ap !== null || around.canal.lateral !== null;
-    return traced ? stemLimits(stemVerdicts(around, inputs.catalogue)) : null;
+    const { verdicts } = judged[which];
+    return verdicts.length > 0 ? stemLimits(verdicts) : null;
   };
   const cavity = (which: 'femur' | 'tibia') => {
     const verdicts = cavityVerdicts(which, inputs.maps[which].metaphysis, inputs.catalogue);
@@ -60,36 +67,31 @@ export function withMeasuredFixation(bone: BoneWithOrigins, inputs: FixationInpu
   };
   const [femoralStemLimits, tibialStemLimits] = [limits('femur'), limits('tibia')];
   const [femurCavity, tibiaCavity] = [cavity('femur'), cavity('tibia')];
-  const measured: BoneState = {
-    ...state,
+  const state: BoneState = {
+    ...bone.value.state,
     ...(femoralStemLimits ? { femoralStemLimits } : {}),
     ...(tibialStemLimits ? { tibialStemLimits } : {}),
     ...(femurCavity ? { femurCavity } : {}),
     ...(tibiaCavity ? { tibiaCavity } : {}),
   };
-  return ok({ ...bone.value, state: measured }, bone.warnings);
+  return ok({ ...bone.value, state }, bone.warnings);
 }
 
-/** Where the stems of a construct lie on the films, or those expected while there is none; null where the catalogue has no such parts. */
-export function stemScene(
-  inputs: FixationInputs,
-  state: BoneState | null,
-  construct: Construct | null,
-): StemScene | null {
-  const seats = construct ? seatsOf(construct, inputs.catalogue) : seatsBefore(inputs, state);
-  return seats && sceneOf(inputs, seats);
-}
+/** Where the stems of a construct lie on the films; those expected while there is none. */
+export const sceneOfConstruct = ({ inputs, expected }: MeasuredFixation, construct: Construct | null): StemScene =>
+  construct ? sceneOf(inputs, seatsOf(construct, inputs.catalogue)) : expected;
 
-/** Stems, cones and sleeves as proposed and as they could be; null where the catalogue has no femur or tray for this side. */
+/** Stems, cones and sleeves as proposed and as they could be. */
 export function fixationPlan(
-  inputs: FixationInputs,
-  state: BoneState | null,
+  fixation: MeasuredFixation,
+  bone: Plan['bone'],
   construct: Construct | null,
-): { readonly stems: StemPlan; readonly metaphysis: MetaphysisPlan } | null {
-  const scene = stemScene(inputs, state, construct);
-  if (!scene) return null;
+): { readonly stems: StemPlan; readonly metaphysis: MetaphysisPlan } {
+  const { inputs, expected, judged } = fixation;
+  const scene = sceneOfConstruct(fixation, construct);
+  const state = bone.ok ? bone.value.state : null;
   return {
-    stems: stemPlan({ scene, catalogue: inputs.catalogue, state, construct }),
+    stems: stemPlan({ judged, expected, scene, catalogue: inputs.catalogue, state, construct }),
     metaphysis: metaphysisPlan(inputs, construct),
   };
 }

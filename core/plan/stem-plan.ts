@@ -52,22 +52,33 @@ export interface StemsOfBone {
 }
 
 export interface StemPlan {
-  /** From which parts the seats are. */
+  /** From which parts the seats are: those of the catalogue's stems as tried, and those of the proposed ones. */
+  readonly expected: string;
   readonly seats: string;
   readonly femur: StemsOfBone;
   readonly tibia: StemsOfBone;
   readonly notKnown: readonly Missing[];
 }
 
+type Bone = CanalOfBone['bone'];
+
+/** The stems of the catalogue for one bone, judged before any construct is chosen. */
+export interface JudgedBone {
+  readonly around: StemSurroundings;
+  readonly refused: readonly Reason[];
+  /** In the catalogue's order; empty while nothing is traced. */
+  readonly verdicts: readonly StemVerdict[];
+}
+
 export interface StemPlanInputs {
+  readonly judged: Readonly<Record<Bone, JudgedBone>>;
+  /** Stems where they are expected and, with a construct, where its own would lie. */
+  readonly expected: StemScene;
   readonly scene: StemScene;
   readonly catalogue: Catalogue;
   readonly state: BoneState | null;
-  /** The construct whose stems are judged where they would lie; null = none yet. */
   readonly construct: Construct | null;
 }
-
-type Bone = CanalOfBone['bone'];
 
 /** How many candidates are told in full. */
 const CANDIDATES = 5;
@@ -76,17 +87,16 @@ const CANDIDATES = 5;
 export const stemsFor = (catalogue: Catalogue, bone: Bone): readonly Stem[] =>
   catalogue.stems.filter((s) => s.bone === 'both' || s.bone === bone);
 
-/** What a bone's stems are judged in. */
+/** What a bone's stems are judged in, and the traces that could not be used. */
 export function surroundingsOf(
   bone: Bone,
   scene: StemScene,
   catalogue: Catalogue,
-): StemSurroundings & { refused: readonly Reason[] } {
+): { readonly around: StemSurroundings; readonly refused: readonly Reason[] } {
   const { canal, refused } = tracedCanal(bone, scene);
   const { seats, file } = scene;
   const behind = seats.femur.behindFlangeMm;
-  return {
-    refused,
+  const around: StemSurroundings = {
     side: file.side,
     canal,
     seatMm: seats[bone].seatMm,
@@ -95,14 +105,20 @@ export function surroundingsOf(
     shaft: scene.maps[bone].diaphysis ?? {},
     couplers: catalogue.offsetCouplers,
   };
+  return { around, refused };
 }
 
-/** Every stem of the catalogue for one bone in its measured canal, in the catalogue's order. */
-export const stemVerdicts = (around: StemSurroundings, catalogue: Catalogue): readonly StemVerdict[] =>
-  stemsFor(catalogue, around.canal.bone).map((stem) => judgeStem(stem, around));
+const isTraced = ({ canal }: StemSurroundings): boolean => canal.ap !== null || canal.lateral !== null;
+
+/** Every stem of the catalogue for one bone in its measured canal. */
+export function judgedBone(bone: Bone, scene: StemScene, catalogue: Catalogue): JudgedBone {
+  const { around, refused } = surroundingsOf(bone, scene, catalogue);
+  const verdicts = isTraced(around) ? stemsFor(catalogue, bone).map((stem) => judgeStem(stem, around)) : [];
+  return { around, refused, verdicts };
+}
 
 /**
- * The stems of both bones (STM-4 to STM-14): the canals as measured, which stems of the catalogue pass and how, the proposed stem where it would
+ * The stems of both bones (STM-4 to STM-15): the canals as measured, which stems of the catalogue pass and how, the proposed stem where it would
  * lie with the tilt that it forces on its component and what that does to the gaps, and what is not known.
  */
 export function stemPlan(inputs: StemPlanInputs): StemPlan {
@@ -110,32 +126,27 @@ export function stemPlan(inputs: StemPlanInputs): StemPlan {
   const parts = construct ? partsOf(construct, catalogue) : null;
   const femur = stemsOf('femur', inputs, parts);
   const tibia = stemsOf('tibia', inputs, parts);
-  return {
-    seats: scene.seats.from,
-    femur,
-    tibia,
-    notKnown: [...unknownOf(femur), ...unknownOf(tibia), ...bossUnknown(scene.seats)],
-  };
+  const notKnown = [...unknownOf(femur), ...unknownOf(tibia), ...bossUnknown(scene.seats)];
+  return { expected: inputs.expected.seats.from, seats: scene.seats.from, femur, tibia, notKnown };
 }
 
 function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | null): StemsOfBone {
   const { scene, catalogue } = inputs;
-  const { refused, ...around } = surroundingsOf(bone, scene, catalogue);
-  const traced = around.canal.ap !== null || around.canal.lateral !== null;
-  const all = traced ? stemVerdicts(around, catalogue) : [];
+  const { verdicts, refused } = inputs.judged[bone];
+  const { around } = parts ? surroundingsOf(bone, scene, catalogue) : inputs.judged[bone];
   const stem = bone === 'femur' ? (parts?.femoralStem ?? null) : (parts?.tibialStem ?? null);
   const isthmus = narrowestIsthmus([around.canal.ap, around.canal.lateral]);
   const statedMm = (bone === 'femur' ? scene.file.bone?.femurCanalMm : scene.file.bone?.tibiaCanalMm) ?? null;
-  const chosen = stem && traced ? judgeStem(stem, around) : null;
-  const count = (verdict: StemVerdict['verdict']) => all.filter((v) => v.verdict === verdict).length;
+  const chosen = stem && isTraced(around) ? judgeStem(stem, around) : null;
+  const count = (verdict: StemVerdict['verdict']) => verdicts.filter((v) => v.verdict === verdict).length;
   return {
     bone,
     ap: reading(around.canal.ap, { around, stem }),
     lateral: reading(around.canal.lateral, { around, stem }),
     refused,
     offered: isthmus && { ...isthmus, field: `bone.${bone}CanalMm`, statedMm },
-    byDiameter: longestByDiameter(all, stemsFor(catalogue, bone)),
-    candidates: bestFirst(all).slice(0, CANDIDATES),
+    byDiameter: longestByDiameter(verdicts, stemsFor(catalogue, bone)),
+    candidates: bestFirst(verdicts).slice(0, CANDIDATES),
     chosen: chosen && { ...chosen, gaps: gapsOf(bone, chosen.component.sagittalDeg, { ...inputs, parts }) },
     tried: { passes: count('passes'), fails: count('does-not-pass'), notKnown: count('not-known') },
   };
