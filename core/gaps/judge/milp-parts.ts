@@ -1,0 +1,259 @@
+import type { ConstraintLevel, Insert, Outlines, Stem } from '../../catalogue/catalogue.ts';
+import { less, type Programme, type Sum, sum, times } from './programme.ts';
+import { leastRank, out, RANK, type Trial, weigh } from './trial.ts';
+
+/** A component of one bone with the choice that stands for it. */
+export interface Option {
+  readonly pick: string;
+  readonly size: number;
+  readonly levels: readonly ConstraintLevel[];
+  readonly segment: boolean;
+  /** td, or the length of a segment; thickness of a tray, or the length of a segment. */
+  readonly thickMm: number;
+  readonly posteriorMm: number;
+  readonly apMm: number;
+  readonly apFreeMm: number;
+  readonly boxMm: number;
+  readonly outlines: Outlines | undefined;
+}
+
+/** An augment, coupler or slope with the choice that stands for it. */
+export interface Extra {
+  readonly pick: string;
+  readonly mm: number;
+}
+
+export interface Parts {
+  readonly femurs: readonly Option[];
+  readonly trays: readonly Option[];
+  readonly inserts: readonly { readonly pick: string; readonly insert: Insert }[];
+  readonly slopes: readonly { readonly pick: string; readonly deg: number }[];
+  readonly distal: readonly [readonly Extra[], readonly Extra[]];
+  readonly posterior: readonly [readonly Extra[], readonly Extra[]];
+  readonly blocks: readonly [readonly Extra[], readonly Extra[]];
+  readonly couplers: readonly Extra[];
+  readonly stem: Readonly<Record<'femur' | 'tibia', string>>;
+}
+
+export const picks = (list: readonly { readonly pick: string }[]): Sum => sum(...list.map((x) => x.pick));
+export const total = (list: readonly Extra[]): Sum => sum(...list.map((x) => times(x.mm, x.pick)));
+export const usual = (list: readonly Option[]): Sum => picks(list.filter((o) => !o.segment));
+export const segments = (list: readonly Option[]): Sum => picks(list.filter((o) => o.segment));
+
+function components(t: Trial, p: Programme, bone: 'femur' | 'tibia'): Option[] {
+  const { state, catalogue } = t;
+  const cls = bone === 'femur' ? state.femurClass : state.tibiaClass;
+  const boneMm = bone === 'femur' ? state.femurWidthMm : state.tibiaWidthMm;
+  const name = bone === 'femur' ? 'femur' : 'tray';
+  const mine = (part: { side: string }) => part.side === 'both' || part.side === state.side;
+  const none = { posteriorMm: 0, apFreeMm: 0, boxMm: 0, segment: false };
+  const ordinary =
+    bone === 'femur'
+      ? catalogue.femurs.filter(mine).map((f) => ({
+          ...none,
+          ...f,
+          thickMm: f.distalMm,
+          boxMm: f.boxWidthMm,
+        }))
+      : catalogue.trays.map((tray) => ({
+          ...none,
+          ...tray,
+          levels: Object.keys(RANK) as ConstraintLevel[],
+          thickMm: tray.thicknessMm,
+        }));
+  const found = ordinary
+    .filter((o) => (o.widthMm - boneMm) / 2 <= catalogue.limits.overhangMm)
+    .map((o): Option => {
+      const over = (o.widthMm - boneMm) / 2;
+      const pick = p.choice();
+      const cost = out(Math.max(0, over), weigh(t, `${name}-overhang`));
+      p.pay(cost + out(Math.max(0, -over), weigh(t, `${name}-underhang`)), pick);
+      return { ...o, pick };
+    });
+  for (const s of cls === '3' ? (catalogue.segments ?? []).filter((x) => x.bone === bone && mine(x)) : [])
+    for (const step of [0, ...s.stepsMm])
+      found.push({
+        ...none,
+        ...s,
+        pick: p.choice(),
+        segment: true,
+        thickMm: s.replacesMm + step,
+        outlines: s.outlines,
+      });
+  p.equal(picks(found), 1);
+  return found;
+}
+
+/** What may join what. */
+function compatibility(t: Trial, p: Programme, parts: Pick<Parts, 'femurs' | 'trays' | 'inserts'>): void {
+  const { femurInsert, insertTray, femurTray } = t.catalogue.compatibility;
+  for (const { pick, insert } of parts.inserts) {
+    const femurs = parts.femurs.filter(
+      (f) =>
+        f.levels.includes(insert.level) &&
+        femurInsert.some((r) => r.femurSize === f.size && r.insertSize === insert.size && r.level === insert.level),
+    );
+    const trays = parts.trays.filter(
+      (o) =>
+        o.levels.includes(insert.level) &&
+        insertTray.some((r) => r.insertSize === insert.size && r.traySize === o.size),
+    );
+    p.atMost(pick, picks(femurs));
+    p.atMost(pick, picks(trays));
+  }
+  for (const f of parts.femurs)
+    p.atMost(
+      f.pick,
+      picks(parts.trays.filter((o) => femurTray.some((r) => r.femurSize === f.size && r.traySize === o.size))),
+    );
+}
+
+/** Augments of one side: at most one, only with a component that takes it. */
+function extras(
+  t: Trial,
+  p: Programme,
+  list: readonly { readonly mm: number; readonly on: readonly Option[] }[],
+): Extra[] {
+  const found = list.map(({ mm, on }) => {
+    const pick = p.choice();
+    p.atMost(pick, usual(on));
+    p.pay(
+      weigh(t, 'augment-count').w + weigh(t, 'augment-thickness').w * mm + out(mm, weigh(t, 'augment-thick')),
+      pick,
+    );
+    return { pick, mm };
+  });
+  p.atMost(picks(found), 1);
+  return found;
+}
+
+export function partsOfKnee(t: Trial, p: Programme, stemOf: Readonly<Record<'femur' | 'tibia', Stem | null>>): Parts {
+  const { state, catalogue, leastPolyethyleneMm } = t;
+  const least = leastRank(state);
+  const femurs = components(t, p, 'femur');
+  const trays = components(t, p, 'tibia');
+  const inserts = catalogue.inserts
+    .filter((i) => i.leastPolyethyleneMm >= leastPolyethyleneMm && RANK[i.level] >= least)
+    .map((insert) => {
+      const pick = p.choice();
+      const thick = out(insert.labelMm, weigh(t, 'insert-thick')) + out(insert.labelMm, weigh(t, 'insert-very-thick'));
+      p.pay(thick + out(RANK[insert.level] - least, weigh(t, 'constraint')), pick);
+      return { pick, insert };
+    });
+  p.equal(picks(inserts), 1);
+  compatibility(t, p, { femurs, trays, inserts });
+  const slopes = catalogue.limits.slopeDeg.map((deg) => ({ pick: p.choice(), deg }));
+  p.equal(picks(slopes), 1);
+  const face = (name: 'distal' | 'posterior') =>
+    catalogue.femoralAugments
+      .filter((a) => a.face === name)
+      .map((a) => ({ mm: a.thicknessMm, on: femurs.filter((f) => a.femurSizes.includes(f.size)) }));
+  const under = catalogue.tibialAugments.map((a) => ({
+    mm: a.thicknessMm,
+    on: trays.filter((o) => a.traySizes.includes(o.size)),
+  }));
+  const couplers = catalogue.offsetCouplers
+    .filter((o) => o.bone !== 'tibia')
+    .map((o) => ({ pick: p.choice(), mm: o.offsetMm }));
+  for (const { pick } of couplers) p.pay(weigh(t, 'offset-coupler').w, pick);
+  p.atMost(picks(couplers), usual(femurs));
+  const stem = { femur: p.choice(), tibia: p.choice() };
+  for (const bone of ['femur', 'tibia'] as const) if (!stemOf[bone]) p.atMost(stem[bone], 0);
+  return {
+    femurs,
+    trays,
+    inserts,
+    slopes,
+    couplers,
+    stem,
+    distal: [extras(t, p, face('distal')), extras(t, p, face('distal'))],
+    posterior: [extras(t, p, face('posterior')), extras(t, p, face('posterior'))],
+    blocks: [extras(t, p, under), extras(t, p, under)],
+  };
+}
+
+interface Holding {
+  readonly parts: Parts;
+  readonly bone: 'femur' | 'tibia';
+  readonly stem: Stem | null;
+}
+
+/** The bone's own facts, and its components. */
+const factsOf = ({ state }: Trial, { parts, bone }: Holding) =>
+  bone === 'femur'
+    ? {
+        options: parts.femurs,
+        cls: state.femurClass,
+        quality: state.femurQuality,
+        canal: state.femurCanalMm,
+        cavity: state.femurCavity,
+        limits: state.femoralStemLimits,
+        on: [...parts.distal, ...parts.posterior, parts.couplers],
+      }
+    : {
+        options: parts.trays,
+        cls: state.tibiaClass,
+        quality: state.tibiaQuality,
+        canal: state.tibiaCanalMm,
+        cavity: state.tibiaCavity,
+        limits: state.tibialStemLimits,
+        on: [...parts.blocks],
+      };
+
+/** Cone and sleeve: at most one, only where one fits. */
+function metaphysis(t: Trial, p: Programme, h: Holding): { readonly cone: string; readonly sleeve: string } {
+  const { options, cavity } = factsOf(t, h);
+  const [cone, sleeve] = [p.choice(), p.choice()];
+  const plain = options.filter((o) => !o.segment);
+  const fits = (part: { ref: string; bone: string; sizes: readonly number[] }, size: number) =>
+    part.bone === h.bone && part.sizes.includes(size) && (!cavity || cavity.some((c) => c.ref === part.ref && c.fits));
+  const wide = (o: Option) => Math.max(o.boxMm, h.stem?.diameterMm ?? 0);
+  p.atMost(
+    cone,
+    picks(plain.filter((o) => t.catalogue.cones?.some((c) => fits(c, o.size) && (c.boreMm ?? 1e9) >= wide(o)))),
+  );
+  const sleeved = (flagged: boolean) =>
+    plain.filter((o) => t.catalogue.sleeves?.some((s) => fits(s, o.size) && (!flagged || s.takesOffset)));
+  p.atMost(sleeve, picks(sleeved(false)));
+  if (h.bone === 'femur') p.atMost(sum(sleeve, picks(h.parts.couplers)), sum(1, picks(sleeved(true))));
+  p.atMost(sum(cone, sleeve), 1);
+  p.pay(weigh(t, 'cone').w, cone);
+  p.pay(weigh(t, 'sleeve').w, sleeve);
+  return { cone, sleeve };
+}
+
+/** What asks for a stem, how long it must be, and what it costs. */
+function stemRows(t: Trial, p: Programme, h: Holding & { readonly asks: readonly string[] }): void {
+  const { options, cls, canal, limits, on } = factsOf(t, h);
+  const { stem, parts } = h;
+  const has = parts.stem[h.bone];
+  for (const asks of [...on.flatMap((list) => list.map((x) => x.pick)), ...h.asks, segments(options)])
+    p.atMost(asks, has);
+  if (cls !== '1') p.atMost(1, has);
+  p.atMost(picks(parts.inserts.filter((i) => RANK[i.insert.level] > 0)), has);
+  const long = (rank: number) => (stem?.lengthMm ?? 0) >= (cls === '3' || rank === 2 ? 100 : 50);
+  p.atMost(has, picks(parts.inserts.filter((i) => long(RANK[i.insert.level]))));
+  const play = stem?.fixation === 'cemented' ? 8 : 0.5;
+  const loose = stem && canal !== null ? Math.max(0, canal - play - stem.diameterMm) : 0;
+  const tilt = limits?.find((l) => l.ref === stem?.ref)?.forcedTiltDeg;
+  const conflict = [tilt?.coronal ?? 0, tilt?.sagittal ?? 0].reduce(
+    (cost, deg) => cost + out(Math.abs(deg), weigh(t, 'stem-conflict')),
+    0,
+  );
+  p.pay(weigh(t, 'stem').w + weigh(t, 'stem-fit').w * loose + conflict, has);
+}
+
+/** How one bone is held: stem, cone, sleeve, and the zones that are missing. */
+export function hold(t: Trial, p: Programme, h: Holding): void {
+  const { options, cls, quality } = factsOf(t, h);
+  const { cone, sleeve } = metaphysis(t, p, h);
+  stemRows(t, p, { ...h, asks: [cone, sleeve] });
+  const has = h.parts.stem[h.bone];
+  const second = cls === '1' ? sum() : sum(cone, sleeve);
+  const rim = cls === '1' || cls === '2A';
+  const own = (rim && quality === 'good' ? 1 : 0) + (cls === '1' ? 1 : 0);
+  const perhaps = rim && quality === 'unknown' ? 1 : 0;
+  const solid = sum(times(own + perhaps, usual(options)), second, has);
+  p.pay(weigh(t, 'zones').w, p.excess(less(2, solid)));
+  if (!rim) p.atMost(times(2, usual(options)), sum(second, has));
+}
