@@ -3,6 +3,7 @@ import type { DefectFacts } from '../bone/treatment/defect-facts.ts';
 import { type StemCallByRules, stemRules } from '../bone/treatment/stem-rules.ts';
 import { type TreatmentOption, treatmentOptions } from '../bone/treatment/treatment-options.ts';
 import type { Construct } from '../gaps/construct.ts';
+import { dayNumber } from '../laboratory/day.ts';
 import type { StockOfBone } from './bone-stock.ts';
 import type { CaseFile } from './case.ts';
 
@@ -14,13 +15,20 @@ export interface TreatmentOfSurface {
   readonly options: readonly TreatmentOption[];
 }
 
+/** What the reader adds for one reading; the case does not hold it. */
+export type AskedOfReader = Pick<DefectFacts, 'demand' | 'failedBefore'>;
+
 /**
  * Treatment by defect (TRE-1 to TRE-19) for every surface of one bone of which the map knows anything: with the surgeon's class, never a
- * proposed one, the age on the day of surgery, and what the surface itself says. What the case does not hold stays not known: demand on
- * the knee and failed reconstruction are asked for under `missing`.
+ * proposed one, the age on the day of surgery, and what the surface itself says. What the case does not hold, demand on
+ * the knee and failed reconstruction, is `asked` of the reader; else it stays not known, under `missing`.
  */
-export function treatmentBySurface(stock: StockOfBone, file: CaseFile): readonly TreatmentOfSurface[] {
-  const facts = factsOfBone(stock, file);
+export function treatmentBySurface(
+  stock: StockOfBone,
+  file: CaseFile,
+  asked: AskedOfReader = {},
+): readonly TreatmentOfSurface[] {
+  const facts = { ...factsOfBone(stock, file), ...asked };
   return SIDES.flatMap((side) => surfacesOf(stock.map, side))
     .filter(({ loss }) => Object.keys(loss).length > 0)
     .map((surface) => ({
@@ -55,9 +63,10 @@ const factsOfSurface = ({ loss }: MappedSurface): Pick<DefectFacts, 'depthMm' | 
 /** Whole years on the day of surgery or, while that is open, of the latest film; null where either day is not known. */
 export function ageAtSurgery({ patient, kit, films }: CaseFile): number | null {
   const born = patient.birthDate;
-  const days = films.flatMap((f) => f.takenOn ?? []).sort();
-  const on = kit?.surgeryOn ?? days.at(-1);
-  if (!born || !on || on < born) return null;
+  const isDay = (day: string | undefined): day is string => day !== undefined && dayNumber(day) !== null;
+  const days = films.map((f) => f.takenOn).filter(isDay);
+  const on = isDay(kit?.surgeryOn) ? kit.surgeryOn : days.sort().at(-1);
+  if (!isDay(born) || on === undefined || on < born) return null;
   const years = Number(on.slice(0, 4)) - Number(born.slice(0, 4));
   return on.slice(5) < born.slice(5) ? years - 1 : years;
 }
