@@ -5,15 +5,20 @@ import { type Place, svgTransform, toScreen, type Viewport } from './viewport.ts
 /** Painted from the ground up: areas first, lines over them. */
 const ORDER: readonly DrawnLayer['kind'][] = [
   'joint-line-band',
+  'canal',
+  'cone',
   'component',
   'augment',
   'stem',
+  'weak-spot',
+  'contact',
   'circle',
   'axis',
   'tangent',
   'distance',
   'angle',
   'joint-line',
+  'contact',
 ];
 
 /** Few words: only what carries a number or the plan's own line is named unasked. */
