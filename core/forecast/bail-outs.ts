@@ -1,6 +1,6 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { Construct } from '../gaps/construct.ts';
-import { type Bits, bitsOf, count } from './bits.ts';
+import { type Bits, bitsOf, count, countBoth } from './bits.ts';
 import type { Candidate } from './candidates.ts';
 import { decisionTree, type Tree } from './decision-tree.ts';
 import { differsInWords } from './differs-in-words.ts';
@@ -19,7 +19,7 @@ export interface BailOutQuestion {
 
 /**
  * How large a tree may grow (FOR-12; choice of this project): three questions from the first to the last, no leaf under
- * 2 % of the knees, and a further leaf only where it answers for 1 % of all knees more.
+ * 2 % of the knees, and a further leaf only where it gains 1 % of all knees.
  */
 export const TREE = { depth: 3, leastShare: 0.02, leafShare: 0.01, wide: 10 } as const;
 
@@ -27,21 +27,25 @@ export const TREE = { depth: 3, leastShare: 0.02, leafShare: 0.01, wide: 10 } as
 interface Action {
   readonly construct: Construct | null;
   readonly differs: string;
-  readonly serves: Bits;
+  /** Knees in which it holds, and knees in which it is as good as the best. */
+  readonly serves: readonly [holds: Bits, asGood: Bits];
 }
 
 function actionsOf({ perKnee, first, candidates, catalogue }: BailOutQuestion): readonly Action[] {
   const n = perKnee.length;
   const constructs = candidates.map(
-    ({ construct, holds }): Action => ({
+    ({ construct, holds, asGood }): Action => ({
       construct,
       differs: first
         ? differsInWords(construct, first, catalogue)
         : 'a construct, although none fits the bone planned for',
-      serves: holds,
+      serves: [holds, asGood],
     }),
   );
-  const without = (infection: boolean) => bitsOf(n, (i) => isWithout(perKnee[i], infection));
+  const without = (infection: boolean): Action['serves'] => {
+    const bits = bitsOf(n, (i) => isWithout(perKnee[i], infection));
+    return [bits, bits];
+  };
   return [
     ...constructs,
     { construct: null, differs: 'no construct of this system fits', serves: without(false) },
@@ -53,9 +57,9 @@ const isWithout = (one: KneeForecast | undefined, infection: boolean): boolean =
   one !== undefined && one.least === null && one.knee.infection === infection;
 
 /**
- * The tree of bail-outs (FOR-11, FOR-12): few questions that theatre can answer, each leaf with the construct that holds
- * in the most of its knees. Shares 0 to 1 of all knees; a leaf's `pure` is the share of its own knees in which its construct holds
- * (FOR-10). Bounds are whole millimetres, yes = more than the bound.
+ * The tree of bail-outs (FOR-11, FOR-12): few questions that theatre can answer, each leaf with the construct that does best
+ * in its knees: a knee counts one where the construct is as good as the best, half where it still holds. Shares 0 to 1 of all
+ * knees; a leaf's `pure` is the share of its own knees in which its construct holds (FOR-10). Bounds are whole millimetres, yes = more than the bound.
  *
  * Deterministic: among equals the first choice, the earlier question, the fewer leaves. At each branch the ten most
  * telling questions are followed to the end; judged against trying every question. Without knees: one leaf, as planned.
@@ -91,6 +95,6 @@ function told(tree: Tree, telling: Telling): BailOut {
     const { field, question, above } = observations[tree.question] as Observation;
     return { kind: 'ask', field, question, above, share, yes: told(tree.yes, telling), no: told(tree.no, telling) };
   }
-  const { construct, differs } = actions[tree.action] as Action;
-  return { kind: 'do', construct, differs, share, pure: size === 0 ? 1 : tree.served / size };
+  const { construct, differs, serves } = actions[tree.action] as Action;
+  return { kind: 'do', construct, differs, share, pure: size === 0 ? 1 : countBoth(tree.items, serves[0]) / size };
 }

@@ -1,14 +1,19 @@
 import type { Construct } from '../gaps/construct.ts';
 import { andNot, type Bits, bitsOf, count } from './bits.ts';
+import { AS_GOOD_WITHIN, excessOf, HOLDS_WITHIN, type SearchWith } from './excess.ts';
 import type { ForecastProgress, KneeForecast } from './forecast.ts';
 import { kindNamer, partsKey } from './kind.ts';
 import { mostFrequent } from './most-frequent.ts';
-import { holdsFor, type SearchWith } from './serves.ts';
 
-/** A construct that may be what is done, and the knees in which it holds. */
-export interface Candidate {
-  readonly construct: Construct;
+/** The knees in which a construct holds, and those in which it is as good as the best (FOR-10, FOR-12). */
+export interface Held {
   readonly holds: Bits;
+  readonly asGood: Bits;
+}
+
+/** A construct that may be what is done. */
+export interface Candidate extends Held {
+  readonly construct: Construct;
 }
 
 /** How far the search for candidates goes (FOR-12; choice of this project): kinds tried, knees they are tried on, kinds kept. */
@@ -22,14 +27,15 @@ function* heldKnees(
   construct: Construct,
   knees: readonly KneeForecast[],
   search: SearchWith,
-): Generator<number, Bits, unknown> {
-  const holds = holdsFor(construct, search);
-  const held: boolean[] = [];
+): Generator<number, Held, unknown> {
+  const excess = excessOf(construct, search);
+  const above: (number | null)[] = [];
   for (const { knee, least } of knees) {
-    held.push(least !== null && holds(knee.state, least.cost));
-    if (held.length % CHUNK === 0) yield held.length;
+    above.push(least && excess(knee.state, least.cost));
+    if (above.length % CHUNK === 0) yield above.length;
   }
-  return bitsOf(held.length, (i) => held[i] === true);
+  const within = (most: number): Bits => bitsOf(above.length, (i) => (above[i] ?? Number.POSITIVE_INFINITY) <= most);
+  return { holds: within(HOLDS_WITHIN), asGood: within(AS_GOOD_WITHIN) };
 }
 
 /** The most frequent kinds of construct, each by its most frequent parts; the first choice is not among them. */
@@ -72,7 +78,7 @@ export function* candidatesFor(
   const kept: Construct[] = first ? [first] : [];
   const of = pool.length * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
   let done = 0;
-  function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Bits, unknown> {
+  function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Held, unknown> {
     const steps = heldKnees(construct, knees, search);
     for (;;) {
       const next = steps.next();
@@ -84,9 +90,9 @@ export function* candidatesFor(
     }
   }
   let left = bitsOf(sample.length, () => true);
-  if (first) left = andNot(left, yield* judged(first, sample));
+  if (first) left = andNot(left, (yield* judged(first, sample)).holds);
   const tried: Candidate[] = [];
-  for (const construct of pool) tried.push({ construct, holds: yield* judged(construct, sample) });
+  for (const construct of pool) tried.push({ construct, ...(yield* judged(construct, sample)) });
   while (kept.length < CANDIDATES.kept + (first ? 1 : 0)) {
     const best = mostAdding(tried, left);
     if (!best) break;
@@ -94,7 +100,7 @@ export function* candidatesFor(
     left = andNot(left, best.holds);
   }
   const candidates: Candidate[] = [];
-  for (const construct of kept) candidates.push({ construct, holds: yield* judged(construct, perKnee) });
+  for (const construct of kept) candidates.push({ construct, ...(yield* judged(construct, perKnee)) });
   return candidates;
 }
 

@@ -59,7 +59,7 @@ export type BailOut =
     }
   | {
       readonly kind: 'do';
-      /** The construct that holds in the most knees of this leaf (FOR-10); null = no construct fits, or a spacer. */
+      /** The construct that does best in the knees of this leaf (FOR-12); null = no construct fits, or a spacer. */
       readonly construct: Construct | null;
       /** How it differs from the first choice, in words; empty = as planned. */
       readonly differs: string;

@@ -9,11 +9,11 @@ import { type Candidate, candidatesFor, mostFrequentParts } from './candidates.t
 import { choiceNames, choiceShares } from './choices.ts';
 import type { DrawnKnee } from './drawn-knee.ts';
 import { forecastEvents } from './events.ts';
+import type { SearchWith } from './excess.ts';
 import type { Forecast } from './forecast-types.ts';
 import { kindNamer } from './kind.ts';
 import { forecastLengths } from './lengths.ts';
 import { mostFrequent } from './most-frequent.ts';
-import type { SearchWith } from './serves.ts';
 
 /** What a forecast is made of. */
 export interface ForecastQuestion {

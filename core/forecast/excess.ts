@@ -13,6 +13,9 @@ import { SAME_INSERT_MM } from './kind.ts';
  */
 export const HOLDS_WITHIN = 2;
 
+/** Up to this much above the best a construct is as good as the best (FOR-12): a quarter of a millimetre of wrong laxity. */
+export const AS_GOOD_WITHIN = 0.5;
+
 /** With what the search for constructs is done. */
 export interface SearchWith {
   readonly catalogue: Catalogue;
@@ -48,12 +51,19 @@ export function partsInKind(construct: Construct, catalogue: Catalogue): Readonl
 }
 
 /**
- * Whether a construct still holds for a bone (FOR-10): its parts, or parts of their kind, set anew on that bone, keep
- * every limit and cost no more than `HOLDS_WITHIN` above `bestCost`, the least of the whole catalogue.
+ * How much more a construct costs than the best for a bone (FOR-10): its parts, or parts of their kind, are set anew on that
+ * bone under every limit. Cost units above `bestCost`, the least of the whole catalogue; null = it does not hold: more than
+ * `HOLDS_WITHIN` above, or beyond a limit.
  */
-export function holdsFor(construct: Construct, search: SearchWith): (state: BoneState, bestCost: number) => boolean {
+export function excessOf(
+  construct: Construct,
+  search: SearchWith,
+): (state: BoneState, bestCost: number) => number | null {
   const { weights, settings } = search;
   const catalogue = restrictCatalogue(search.catalogue, partsInKind(construct, search.catalogue));
   const solver = openSolver({ catalogue, weights, ...(settings ? { settings } : {}) });
-  return (state, bestCost) => solver.leastWithin(state, bestCost + HOLDS_WITHIN) !== null;
+  return (state, bestCost) => {
+    const least = solver.leastWithin(state, bestCost + HOLDS_WITHIN);
+    return least && Math.max(0, least.cost - bestCost);
+  };
 }
