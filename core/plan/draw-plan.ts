@@ -20,6 +20,8 @@ import {
 import type { CaseFile } from './case.ts';
 import { femurOnAp, femurOnSide, tibiaOnAp, tibiaOnSide } from './draw-construct.ts';
 import { presentOnAp, presentOnLateral, targetLine } from './draw-knee.ts';
+import { type StemDrawing, stemsOnAp, stemsOnSide, tracedWalls } from './draw-stems.ts';
+import { stemDrawing } from './draw-stems-scene.ts';
 import type { DrawnLayer, FilmDrawing, Plan } from './plan.ts';
 import type { TargetTilt } from './target-axes.ts';
 
@@ -43,7 +45,7 @@ export function drawConstruct(d: Drawable, solved: Pick<SolvedConstruct, 'constr
   const { coronal, sagittal } = presentFilms(d.evidence);
   const tilt = targetTilt(chosenTarget(d.plan.alignment), d.plan.measurements);
   const target = d.plan.jointLine.femoral.ok ? d.plan.jointLine.femoral.value : null;
-  const scene: Scene = { d, solved, tilt, target };
+  const scene: Scene = { d, solved, tilt, target, stems: stemsOf(d, { solved, tilt, target }) };
   return [
     ...coronal.map((film) => ({ film: film.film.id, layers: onAp(film, scene) })),
     ...sagittal.map((film) => ({ film: film.film.id, layers: onLateral(film, scene) })),
@@ -55,12 +57,25 @@ interface Scene {
   readonly solved: Pick<SolvedConstruct, 'construct'> | null;
   readonly tilt: TargetTilt;
   readonly target: JointLineEstimate | null;
+  readonly stems: StemDrawing | null;
 }
 
-function onAp(film: LimbFilm<'coronal'>, { d, solved, tilt, target }: Scene): readonly DrawnLayer[] {
+function stemsOf({ file, evidence, plan, catalogue }: Drawable, { solved, tilt, target }: Omit<Scene, 'd' | 'stems'>) {
+  if (!solved || !catalogue || !target) return null;
+  const from = { file, evidence, tilt, catalogue, targetMm: target.heightMm, stock: plan.boneStock };
+  return stemDrawing(from, solved.construct);
+}
+
+/** Layers with the stems that were judged in their canal in the place of those that were not. */
+const withStems = (layers: readonly DrawnLayer[], judged: readonly DrawnLayer[]): readonly DrawnLayer[] => {
+  const ids = new Set(judged.map((l) => l.id));
+  return [...layers.filter((l) => !ids.has(l.id)), ...judged];
+};
+
+function onAp(film: LimbFilm<'coronal'>, { d, solved, tilt, target, stems }: Scene): readonly DrawnLayer[] {
   const femur = femurOn(film, tilt);
   const tibia = tibiaOn(film, tilt, d.file.implants?.insertMm);
-  const layers = presentOnAp(film, [femur, tibia]);
+  const layers = [...presentOnAp(film, [femur, tibia]), ...tracedWalls(film, d)];
   if (!target) return layers;
   if (femur) layers.push(...targetLine(femur, target));
   if (!solved || !d.catalogue) return layers;
@@ -74,13 +89,13 @@ function onAp(film: LimbFilm<'coronal'>, { d, solved, tilt, target }: Scene): re
     const acrossMm = middleAcross(femur, 'femoral-bone-medial-edge', 'femoral-bone-lateral-edge');
     layers.push(...femurOnAp({ bone: femur, acrossMm, targetMm }, solved.construct, parts));
   }
-  return layers;
+  return stems ? withStems(layers, stemsOnAp(film, stems)) : layers;
 }
 
-function onLateral(film: LimbFilm<'sagittal'>, { d, solved, target }: Scene): readonly DrawnLayer[] {
+function onLateral(film: LimbFilm<'sagittal'>, { d, solved, target, stems }: Scene): readonly DrawnLayer[] {
   const known = { femurDistalMm: d.file.implants?.femurDistalMm, insertMm: d.file.implants?.insertMm };
   const [femur, tibia] = [femurOnLateral(film, known), tibiaOnLateral(film, known)];
-  const layers = presentOnLateral(film, [femur, tibia]);
+  const layers = [...presentOnLateral(film, [femur, tibia]), ...tracedWalls(film, d)];
   if (!solved || !d.catalogue || !target || !d.plan.bone.ok) return layers;
   const parts = partsOf(solved.construct, d.catalogue);
   const targetMm = target.heightMm;
@@ -93,7 +108,7 @@ function onLateral(film: LimbFilm<'sagittal'>, { d, solved, target }: Scene): re
     const drawn = { parts, shaftMiddleMm: a0 - depth / 2 };
     layers.push(...femurOnSide({ bone: femur, acrossMm, targetMm }, solved.construct, drawn));
   }
-  return layers;
+  return stems ? withStems(layers, stemsOnSide(film, stems)) : layers;
 }
 
 /** How far the middle of a bone lies across from its axis, mm; 0 where its edges are not marked. */

@@ -111,6 +111,10 @@ const PENS: Readonly<Record<DrawnLayer['kind'], Pen>> = {
   component: { width: 1.1, fill: 0.1 },
   augment: { width: 1.1, fill: 0.4 },
   stem: { width: 0.9, dash: [4, 1.5] },
+  canal: { width: 0.5 },
+  contact: { width: 1.2 },
+  cone: { width: 0.9, fill: 0.15 },
+  'weak-spot': { width: 0.7, dash: [2.5, 2.5] },
 };
 
 function drawLayer(
