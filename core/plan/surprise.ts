@@ -25,6 +25,8 @@ export interface SurpriseProgress {
   readonly done: number;
   /** In words, such as "800 of 2000 knees". */
   readonly words: string;
+  /** Sets that would do already, while better ones are sought. */
+  readonly room?: { readonly bring: readonly string[]; readonly cost: number; readonly share: number };
 }
 
 /** The sets: what is proposed, and the room that was decided on. */
