@@ -41,15 +41,27 @@ export function* kitForSurprise(
       )
     : proposed;
   const sharePct = file.kit?.sharePct ?? SHARE_PCT;
-  return ok({
+  const kit = {
     proposed,
     decided,
     isDecided: decision !== undefined,
     without: decided.bring.map((ref) => whatIfMissing(problem, decided, { ref, sharePct })),
     currency: setList?.currency ?? '',
     acceptableCost: problem.acceptableCost,
-  });
+  };
+  return ok(kit, hasPassed(input) ? [PASSED] : []);
 }
+
+/** ISO days compare as texts. */
+const hasPassed = ({ file, today }: SurpriseInput): boolean =>
+  file.kit?.surgeryOn !== undefined && file.kit.surgeryOn < today;
+
+const PASSED = {
+  code: 'surgery-has-passed',
+  message: 'The day of surgery has passed: no set counts as too late.',
+  field: 'kit.surgeryOn',
+  mend: 'Enter the day of the operation that is planned.',
+};
 
 function cannotBeAsked({ catalogue, setList }: SurpriseInput): Reason | null {
   if (!setList)
@@ -75,11 +87,13 @@ interface Asked {
 }
 
 function* problemFor(
-  { file, catalogue, setList, stock, today }: SurpriseInput,
+  input: SurpriseInput,
   made: MadeForecast,
   memory: SurpriseMemory,
 ): Generator<SurpriseProgress, Asked, unknown> {
+  const { file, catalogue, setList, stock } = input;
   const { surgeryOn = null, acceptableCost } = file.kit ?? {};
+  const today = hasPassed(input) ? null : input.today;
   const key = canonicalJson([made.key, setList, stock, surgeryOn, acceptableCost ?? null, today]);
   const known = memory.recall<KitProblem>('sets', key);
   if (known) return { problem: known, key };
