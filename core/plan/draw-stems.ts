@@ -89,7 +89,7 @@ function stemLayers<F extends LimbFrame>(where: OnFilm<F>, { verdict, found, dra
   const { film, on, bone } = where;
   const layers: DrawnLayer[] = [];
   if (found.atSeatMm) {
-    const asked = { stem, seat: verdict, mostTiltDeg: 90 };
+    const asked = { stem, seat: verdict };
     const axis = (z: number) => stemAxisMm(found, asked, z);
     const outline = rod(verdict, axis, stem.diameterMm / 2);
     const head = { kind: 'stem', id: `${stem.ref}:${bone}`, label: stem.name, belongs: 'plan', closed: true } as const;

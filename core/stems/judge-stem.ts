@@ -3,7 +3,6 @@ import type { OffsetCoupler, Stem } from '../catalogue/catalogue.ts';
 import type { Side } from '../landmarks/side.ts';
 import { fillMeets } from './canal-fill.ts';
 import { type CanalOfBone, STEM_VIEWS, type StemView } from './canal-view.ts';
-import { CEMENT_MANTLE_MM } from './choose-stem.ts';
 import { type ChosenOffset, chooseOffset, type OffsetDirection, offsetDirection } from './offset-direction.ts';
 import { type StemInView, stemInView } from './stem-in-view.ts';
 import { saysOf } from './stem-words.ts';
@@ -64,7 +63,7 @@ export function judgeStem(stem: Stem, around: StemSurroundings): StemVerdict {
   const most = MOST_TILT_DEG[canal.bone];
   const seen = (view: StemView) => {
     const traced = canal[view];
-    return traced ? stemInView(traced, { stem, seat, mostTiltDeg: most[view] }) : null;
+    return traced ? stemInView(traced, { stem, seat, mostTiltDeg: most[view], bossMm: around.bossMm[view] }) : null;
   };
   const [ap, lateral] = [seen('ap'), seen('lateral')];
   const found = [ap, lateral].filter((v) => v !== null);
@@ -84,8 +83,7 @@ export function judgeStem(stem: Stem, around: StemSurroundings): StemVerdict {
     lateral,
     component: componentTilt(ap, lateral),
     fill: stem.fixation === 'press-fit' ? fillOf(canal.bone, [ap, lateral]) : null,
-    mantleMm:
-      stem.fixation === 'cemented' && mantles.length > 0 ? Math.max(CEMENT_MANTLE_MM, Math.min(...mantles)) : null,
+    mantleMm: stem.fixation === 'cemented' && mantles.length > 0 ? Math.min(...mantles) : null,
     offset: offsetOf(around, ap, lateral),
     bypass: bypasses(seat.tipMm, shaft),
     metal: metalGap(seat.tipMm, shaft),
@@ -118,11 +116,8 @@ function fillOf(bone: 'femur' | 'tibia', views: readonly (StemInView | null)[]):
 
 /** The component over the bone's middle while the stem stands as near to it as the canal lets it. */
 function offsetOf(around: StemSurroundings, ap: StemInView | null, lateral: StemInView | null): StemVerdict['offset'] {
-  const away = (view: StemInView | null, boss: number | null): number | null => {
-    if (!view?.atSeatMm || boss === null) return null;
-    const [least, most] = view.atSeatMm;
-    return boss - Math.min(Math.max(boss, least), most);
-  };
+  const away = (view: StemInView | null, boss: number | null): number | null =>
+    view?.standsAtMm == null || boss === null ? null : boss - view.standsAtMm;
   const lateralMm = away(ap, around.bossMm.ap);
   if (lateralMm === null) return null;
   const anteriorMm = away(lateral, around.bossMm.lateral);

@@ -20,12 +20,13 @@ export interface LongestOfDiameter {
 const order = { passes: 0, 'not-known': 1, 'does-not-pass': 2 } as const;
 const shortOf = (v: StemVerdict): number => v.bypass.filter((b) => b.standing === 'not-met').length;
 const tilt = (v: StemVerdict): number => Math.abs(v.component.coronalDeg ?? 0) + Math.abs(v.component.sagittalDeg ?? 0);
+const restMm = (v: StemVerdict): number => v.offset?.choice.restMm ?? 0;
 const unmet = (v: StemVerdict): number =>
   v.fill === null ? 0 : [v.fill.fill, v.fill.engaged].filter((s) => s !== 'met').length;
 
 /**
- * Verdicts, best first (STM-15): what passes before what is not known; weak spots passed; least tilt (to a tenth of a degree); published
- * limits of fill and engagement met; the shorter; the thicker; by reference.
+ * Verdicts, best first (STM-15): what passes before what is not known; weak spots passed; least tilt (to a tenth of a degree); least rest
+ * of offset (to a millimetre); published limits of fill and engagement met; the shorter; the thicker; by reference.
  */
 export const bestFirst = (verdicts: readonly StemVerdict[]): readonly StemVerdict[] =>
   verdicts
@@ -35,6 +36,7 @@ export const bestFirst = (verdicts: readonly StemVerdict[]): readonly StemVerdic
         order[a.verdict] - order[b.verdict] ||
         shortOf(a) - shortOf(b) ||
         Math.round(10 * tilt(a)) - Math.round(10 * tilt(b)) ||
+        Math.round(restMm(a)) - Math.round(restMm(b)) ||
         unmet(a) - unmet(b) ||
         a.lengthMm - b.lengthMm ||
         b.diameterMm - a.diameterMm ||

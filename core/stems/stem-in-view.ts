@@ -30,7 +30,9 @@ export interface StemInView {
   readonly tiltSdDeg: number | null;
   /** Where the axis may stand at the seat, across, mm: least and most; null where it is stopped. */
   readonly atSeatMm: readonly [number, number] | null;
-  /** Least clearance to each wall when the stem stands midway, mm (a cemented stem: thickness of its mantle), and where. */
+  /** Where it stands there: as near to its component's place as the walls let it, midway where that is not known; null = stopped. */
+  readonly standsAtMm: number | null;
+  /** Least clearance to each wall as it stands, mm (a cemented stem: thickness of its mantle), and where. */
   readonly clearance: { readonly low: Clearance; readonly high: Clearance } | null;
   /** Where the walls hold it; of a stem that is stopped, where they hold the longest that passes. */
   readonly contacts: readonly WallContact[];
@@ -46,6 +48,8 @@ export interface StemAsked {
   readonly stem: Stem;
   readonly seat: StemSeat;
   readonly mostTiltDeg: number;
+  /** Where its component holds it without offset, mm across; null = not known. */
+  readonly bossMm: number | null;
 }
 
 /** Width that the canal must leave, mm: the stem's own, with a mantle on each side where it is cemented (STM-2). */
@@ -53,7 +57,7 @@ export const passingWidthMm = (stem: Stem): number =>
   stem.diameterMm + (stem.fixation === 'cemented' ? 2 * CEMENT_MANTLE_MM : 0);
 
 /** A bowed stem bows in the lateral view; from in front it is straight. */
-const bowOf = ({ stem, seat }: StemAsked, view: CanalInView['view']): StemBow | null =>
+const bowOf = ({ stem, seat }: Pick<StemAsked, 'stem' | 'seat'>, view: CanalInView['view']): StemBow | null =>
   stem.bowRadiusMm !== undefined && view === 'lateral' ? { radiusMm: stem.bowRadiusMm, seatMm: seat.seatMm } : null;
 
 /**
@@ -81,13 +85,18 @@ export function stemInView(canal: CanalInView, asked: StemAsked): StemInView | n
     longestEndsWithTrace: reach.reachMm !== null && reach.reachMm >= last.zMm - 1e-6,
   };
   if (!fit.ok) {
-    const none = { tiltDeg: null, tiltSdDeg: null, atSeatMm: null, clearance: null };
+    const none = { tiltDeg: null, tiltSdDeg: null, atSeatMm: null, standsAtMm: null, clearance: null };
     return { ...common, ...none, standing: 'stopped', contacts: reach.contacts };
   }
   const { tiltDeg, startMm, playMm, forcedOverMm, clearanceAtMm } = fit.value;
   const slope = Math.tan(toRad(tiltDeg));
   const middle = startMm - slope * (first.zMm - seat.seatMm);
+  const stands = Math.min(Math.max(asked.bossMm ?? middle, middle - playMm), middle + playMm);
   const mantle = (widthMm - stem.diameterMm) / 2;
+  const clearance = {
+    low: { mm: playMm + (stands - middle) + mantle, zMm: clearanceAtMm.low },
+    high: { mm: playMm - (stands - middle) + mantle, zMm: clearanceAtMm.high },
+  };
   const tooFar = Math.abs(tiltDeg) > mostTiltDeg + 1e-9;
   return {
     ...common,
@@ -95,18 +104,16 @@ export function stemInView(canal: CanalInView, asked: StemAsked): StemInView | n
     tiltDeg,
     tiltSdDeg: forcedOverMm === null ? null : toDeg((Math.SQRT2 * canal.wallSdMm) / Math.max(1, forcedOverMm)),
     atSeatMm: [middle - playMm, middle + playMm],
-    clearance: {
-      low: { mm: playMm + mantle, zMm: clearanceAtMm.low },
-      high: { mm: playMm + mantle, zMm: clearanceAtMm.high },
-    },
-    contacts: touched(span, { axisMm: (z) => startMm + slope * (z - first.zMm), radiusMm: widthMm / 2 }),
+    standsAtMm: stands,
+    clearance,
+    contacts: touched(span, { axisMm: (z) => stands + slope * (z - seat.seatMm), radiusMm: widthMm / 2 }),
   };
 }
 
-/** Where the stem's axis runs across at a height, mm, for drawing: midway, with its forced tilt and its bow. */
-export function stemAxisMm(found: StemInView, asked: StemAsked, zMm: number): number {
+/** Where the stem's axis runs across at a height, mm, for drawing: as it stands, with its forced tilt and its bow. */
+export function stemAxisMm(found: StemInView, asked: Omit<StemAsked, 'bossMm' | 'mostTiltDeg'>, zMm: number): number {
   const { seatMm } = asked.seat;
-  const [least, most] = found.atSeatMm ?? [0, 0];
   const bow = bowOf(asked, found.view);
-  return (least + most) / 2 + Math.tan(toRad(found.tiltDeg ?? 0)) * (zMm - seatMm) - (bow ? bowDropMm(bow, zMm) : 0);
+  const leaning = Math.tan(toRad(found.tiltDeg ?? 0)) * (zMm - seatMm);
+  return (found.standsAtMm ?? 0) + leaning - (bow ? bowDropMm(bow, zMm) : 0);
 }

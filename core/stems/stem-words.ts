@@ -1,4 +1,5 @@
 import { type CanalOfBone, type StemView, WALL_WORDS } from './canal-view.ts';
+import { type ChosenOffset, NO_OFFSET_MM, type OffsetDirection } from './offset-direction.ts';
 import type { StemInView } from './stem-in-view.ts';
 import type { Bypass } from './tip-checks.ts';
 
@@ -6,6 +7,7 @@ interface Judged {
   readonly ap: StemInView | null;
   readonly lateral: StemInView | null;
   readonly bypass: readonly Bypass[];
+  readonly offset: (OffsetDirection & { readonly choice: ChosenOffset }) | null;
 }
 
 const NAMES: Readonly<Record<StemView, string>> = { ap: 'AP', lateral: 'lateral' };
@@ -56,5 +58,16 @@ export function saysOf(judged: Judged, canal: CanalOfBone): string {
         ]
       : [],
   );
-  return [...parts, ...short].join('; ');
+  return [...parts, ...offsetWords(judged.offset), ...short].join('; ');
+}
+
+/** How far the component must stand off its stem, and what the nearest coupler leaves of it. */
+function offsetWords(offset: Judged['offset']): readonly string[] {
+  if (!offset || offset.sizeMm < NO_OFFSET_MM) return [];
+  const clock = offset.clock === null ? '' : ` at ${Math.floor(offset.clock)}${offset.clock % 1 ? ':30' : ''} o'clock`;
+  const { coupler, restMm } = offset.choice;
+  const left = restMm < NO_OFFSET_MM ? '' : `, ${restMm.toFixed(1)} mm off`;
+  return [
+    `the component wants to stand ${offset.words} of its stem${clock} (${coupler ? coupler.name.toLowerCase() : 'no coupler comes nearer'}${left})`,
+  ];
 }
