@@ -5,7 +5,7 @@ import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import type { Definition } from '../limb/definition.ts';
 import { type FilmsOfLimb, measureOne } from '../limb/measure-one.ts';
 import type { Measurement } from '../limb/measurement.ts';
-import type { Maps } from './bone-stock-support.ts';
+import type { BoneStock } from './bone-stock.ts';
 import type { CaseFile } from './case.ts';
 import type { AlignmentTarget } from './plan.ts';
 import type { TargetTilt } from './target-axes.ts';
@@ -19,8 +19,8 @@ export interface BoneInputs {
   /** Consensus of the femur: the target joint line over the present one. */
   readonly jointLine: JointLineEstimate;
   readonly tilt: TargetTilt;
-  /** Bone stock of both bones, entered and drawn (PLAN-21). */
-  readonly maps: Maps;
+  /** Bone stock of both bones: where its map is deeper than a mark, and the class that it proposes. */
+  readonly stock: BoneStock;
 }
 
 /** Present films of the knee to be operated on, in its own frames. */

@@ -2,6 +2,7 @@ import type { BoneState } from '../gaps/bone-state.ts';
 import type { PerCompartment } from '../landmarks/side.ts';
 import { cannot, ok } from '../measure/outcome.ts';
 import type { BoneInputs } from './bone-inputs.ts';
+import type { StockOfBone } from './bone-stock.ts';
 import { coronalBone } from './coronal-bone.ts';
 import { type FindingsBook, goWithout, type Known, need } from './findings-book.ts';
 import { laxityOnTarget } from './laxity-on-target.ts';
@@ -21,8 +22,8 @@ export function boneState(book: FindingsBook, inputs: BoneInputs): Plan['bone'] 
   const sagittal = sagittalBone(book, inputs);
   const laxity = laxityOnTarget(book, inputs, sagittal.presentAnterior);
   const classes = {
-    femur: file.bone?.femurClass ?? need(book, CLASS('femurClass', 'femur')),
-    tibia: file.bone?.tibiaClass ?? need(book, CLASS('tibiaClass', 'tibia')),
+    femur: file.bone?.femurClass ?? need(book, CLASS(inputs.stock.femur)),
+    tibia: file.bone?.tibiaClass ?? need(book, CLASS(inputs.stock.tibia)),
   };
   const slope = sagittal.slope ?? slopeNotMeasured(book, file.settings?.targetSlopeDeg ?? 0);
   examined(book, inputs);
@@ -119,10 +120,11 @@ function examined(book: FindingsBook, { file: { examination, bone } }: BoneInput
   unknown(bone?.tibiaQuality, 'Quality of the tibial bone', ['bone.tibiaQuality', zones]);
 }
 
-const CLASS = (field: string, bone: string): Missing => ({
+/** The class is a person's to set: one that the map proposes is named, never used by itself (BONE-5). */
+const CLASS = ({ bone, proposal }: StockOfBone): Missing => ({
   what: `Class of bone loss, ${bone}`,
-  field: `bone.${field}`,
-  wouldChange: 'Zones of fixation, stems and cones.',
+  field: `bone.${bone}Class`,
+  wouldChange: `Zones of fixation, stems and cones.${proposal.proposed === null ? '' : ` The map proposes ${proposal.words}: accept it or set another.`}`,
 });
 
 const incomplete = (needed: readonly Missing[]): Plan['bone'] =>

@@ -2,6 +2,7 @@ import type { Compartment, PerCompartment } from '../landmarks/side.ts';
 import type { Definition } from '../limb/definition.ts';
 import type { Measurement } from '../limb/measurement.ts';
 import { type BoneInputs, coronally } from './bone-inputs.ts';
+import { mapsOf } from './bone-stock.ts';
 import { femoralPlaneLevel, tibialPlaneLevel } from './bone-stock-level.ts';
 import { type MarkedSurface, supportFromMap } from './bone-stock-support.ts';
 import { femoralSupport, tibialSupport, tibialSupportByContact } from './bone-supports.ts';
@@ -47,7 +48,7 @@ function femoralSurface(book: FindingsBook, inputs: BoneInputs): MarkedSurface {
   const mark = (side: Compartment) =>
     measuredFor(book, coronally(inputs, femoralSupport(side, inputs.tilt)), WHY.femur);
   const thicknessMm = inputs.file.implants?.femurDistalMm;
-  const losses = inputs.maps.femur.distal;
+  const losses = mapsOf(inputs.stock).femur.distal;
   return {
     label: 'distal femur',
     field: 'bone.femurMap.distal',
@@ -63,7 +64,7 @@ function femoralSurface(book: FindingsBook, inputs: BoneInputs): MarkedSurface {
 function tibialSurface(book: FindingsBook, inputs: BoneInputs): MarkedSurface {
   const mark = (side: Compartment) => measuredFor(book, tibialDepth(inputs, side), WHY.tibia);
   const thicknessMm = inputs.file.implants?.trayThicknessMm;
-  const losses = inputs.maps.tibia.plateau;
+  const losses = mapsOf(inputs.stock).tibia.plateau;
   const levels = (thickness: number) =>
     (['insert', 'contact'] as const).map((by) => tibialPlaneLevel({ tilt: inputs.tilt, thicknessMm: thickness }, by));
   return {

@@ -131,8 +131,7 @@ function boneOf(book: FindingsBook, known: ReturnType<typeof knownOf>): Plan['bo
     });
     return cannot(target.reason);
   }
-  const maps = mapsOf(stock);
-  return boneState(book, { file: sound, evidence, films, measurements, jointLine: target.value, tilt, maps });
+  return boneState(book, { file: sound, evidence, films, measurements, jointLine: target.value, tilt, stock });
 }
 
 /** What contradicts itself in the bone stock, and where it lies apart from the marks. */

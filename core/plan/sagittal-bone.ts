@@ -4,6 +4,7 @@ import { otherSide, type PerCompartment } from '../landmarks/side.ts';
 import { measureOne } from '../limb/measure-one.ts';
 import { POSTERIOR_CONDYLAR_OFFSET } from '../limb/posterior-condylar-offset.ts';
 import { type BoneInputs, sagittally } from './bone-inputs.ts';
+import { mapsOf } from './bone-stock.ts';
 import { supportFromMap } from './bone-stock-support.ts';
 import { type FindingsBook, goWithout, type Known, measuredFor, together } from './findings-book.ts';
 import {
@@ -52,7 +53,7 @@ export function sagittalBone(book: FindingsBook, inputs: BoneInputs): SagittalBo
     label: 'posterior femur',
     field: 'bone.femurMap.posterior',
     marks: { medial: mark, lateral: mark },
-    losses: inputs.maps.femur.posterior,
+    losses: mapsOf(inputs.stock).femur.posterior,
     plane: presentQ && thickness !== undefined ? { ...presentQ, value: presentQ.value + thickness } : null,
   });
   const withLoss = (known: Known | null) =>
