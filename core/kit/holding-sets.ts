@@ -2,11 +2,19 @@ import { leastOptions } from './cover/reduce.ts';
 import type { Contents, Pieces } from './set-contents.ts';
 import { common, indicesOf, isEmpty, maskOf, maskOfAll, NO_SETS, type SetMask, union } from './set-mask.ts';
 
+/** Combinations of sets that hold so many pieces of a part. */
+interface Ways {
+  readonly id: number;
+  readonly masks: readonly SetMask[];
+}
+
 /** Sets that hold a part, with how many; made once for a list. */
 export class Holding {
   private readonly setsOf = new Map<string, { readonly set: number; readonly count: number }[]>();
   private readonly contents: Contents;
   private readonly known = new Map<string, readonly SetMask[]>();
+  private readonly waysOf = new Map<string, Ways>();
+  private readonly waysByMasks = new Map<string, Ways>();
 
   constructor(contents: Contents) {
     this.contents = contents;
@@ -20,6 +28,13 @@ export class Holding {
     });
   }
 
+  /** The sets that hold a part, or the shelf, as a text; empty = it lies nowhere. */
+  readonly whereIs = (ref: string): string =>
+    [
+      ...((this.contents.loose.get(ref) ?? 0) > 0 ? ['shelf'] : []),
+      ...(this.setsOf.get(ref) ?? []).map(({ set, count }) => `${set}*${count}`),
+    ].join(' ');
+
   /** Everything that lies in the room when these sets are brought. */
   piecesIn(room: SetMask): Pieces {
     const pieces = new Map(this.contents.loose);
@@ -30,16 +45,32 @@ export class Holding {
 
   /** Every least combination of sets that together hold the pieces; none where all sets together do not. */
   combinationsFor(needed: Pieces): readonly SetMask[] {
-    const key = [...needed].map(([ref, count]) => `${ref}*${count}`).join(' ');
+    const asked = new Map<number, Ways>();
+    for (const [ref, count] of needed) {
+      const ways = this.waysFor(ref, count);
+      asked.set(ways.id, ways);
+    }
+    const key = [...asked.keys()].sort((a, b) => a - b).join(' ');
     const known = this.known.get(key);
     if (known) return known;
     let options: readonly SetMask[] = [NO_SETS];
-    for (const [ref, count] of needed) {
-      const ways = this.waysToHold(ref, count);
-      options = leastOptions(options.flatMap((option) => ways.map((way) => union(option, way))));
-    }
+    for (const { masks } of asked.values())
+      options = leastOptions(options.flatMap((option) => masks.map((mask) => union(option, mask))));
     this.known.set(key, options);
     return options;
+  }
+
+  /** Parts that lie in the same sets share their ways, and so their number. */
+  private waysFor(ref: string, count: number): Ways {
+    const asked = `${ref}*${count}`;
+    const known = this.waysOf.get(asked);
+    if (known) return known;
+    const masks = this.waysToHold(ref, count);
+    const key = masks.map((m) => m.join()).join(' ');
+    const ways = this.waysByMasks.get(key) ?? { id: this.waysByMasks.size, masks };
+    this.waysByMasks.set(key, ways);
+    this.waysOf.set(asked, ways);
+    return ways;
   }
 
   /** Least combinations of sets that hold so many pieces of one part. */

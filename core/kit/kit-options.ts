@@ -10,7 +10,7 @@ import { allSets, Holding } from './holding-sets.ts';
 import type { KitGap, KitGroup, KitOffer, KitProblem } from './kit-problem.ts';
 import { type KneeOption, kneeOptions } from './knee-options.ts';
 import { type Holidays, orderBy } from './order-by.ts';
-import { type Covering, openRoom, type RoomSolver } from './room-solver.ts';
+import { type Covering, type RoomSolver, Rooms } from './room-solver.ts';
 import { needsOf, SERVICE_IN_WORDS, setsForServices } from './services-needed.ts';
 import { contentsOf } from './set-contents.ts';
 import type { SetList, SetService, StockItem } from './set-list.ts';
@@ -107,12 +107,13 @@ const noService = (service: SetService): KitGap => ({
 /** Rooms by what lies in them; the oldest ones are closed when there are many. */
 function roomsOf(covering: Covering, holding: Holding): (sets: SetMask) => RoomSolver {
   const open = new Map<string, RoomSolver>();
+  const rooms = new Rooms(covering, holding.whereIs);
   return (sets) => {
     const key = `${sets[0]},${sets[1]}`;
     const known = open.get(key);
     if (known) return known;
     if (open.size >= MOST_ROOMS) open.delete(open.keys().next().value as string);
-    const made = openRoom(covering, holding.piecesIn(sets));
+    const made = rooms.open(holding.piecesIn(sets));
     open.set(key, made);
     return made;
   };

@@ -34,14 +34,16 @@ export function kneeOptions(state: BoneState, { holding, all, roomOf }: KneeAske
   for (;;) {
     const cut = cuts.find((c) => !asked.some((a) => a[0] === c[0] && a[1] === c[1]));
     if (!cut) return options;
-    const pieces = roomOf(without(all, cut)).build(state);
-    if (!pieces) {
+    const built = roomOf(without(all, cut)).build(state);
+    if (built.length === 0) {
       asked.push(cut);
       continue;
     }
-    const found = holding.combinationsFor(pieces).filter((sets) => within(sets, all));
-    for (const sets of found) cuts = cutsWith(cuts, sets);
-    const both = [...options, ...found.map((sets) => ({ sets, pieces }))];
+    const found = built.flatMap((pieces) =>
+      holding.combinationsFor(pieces).flatMap((sets) => (within(sets, all) ? [{ sets, pieces }] : [])),
+    );
+    for (const sets of leastOptions(found.map((o) => o.sets))) cuts = cutsWith(cuts, sets);
+    const both = [...options, ...found];
     const least = leastOptions(both.map((o) => o.sets));
     options = least.map((sets) => both.find((o) => o.sets === sets) as KneeOption);
   }

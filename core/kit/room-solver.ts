@@ -4,10 +4,12 @@ import type { SolverSettings } from '../gaps/construct.ts';
 import { openSolver, type Solver } from '../gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../gaps/many/restrict.ts';
 import type { WeightTable } from '../gaps/weights.ts';
-import { bestStems } from './best-stems.ts';
+import { SAME_COST } from './cover/local-search.ts';
 import { partsNeeded } from './parts-needed.ts';
 import type { Pieces } from './set-contents.ts';
 import { withSingleParts } from './single-parts.ts';
+import { type RoomStems, roomStems, StemPrices } from './stem-prices.ts';
+import { Swaps } from './swaps.ts';
 
 /** What decides whether a knee is covered. */
 export interface Covering {
@@ -20,36 +22,81 @@ export interface Covering {
 
 /** Answers for one content of the room. */
 export interface RoomSolver {
-  /** Pieces of an acceptable construct that the room holds; null = the room does not cover the knee. */
-  readonly build: (state: BoneState) => Pieces | null;
+  /**
+   * Pieces of acceptable constructs; the first lie in the room, the others may lie elsewhere. None = the room does
+   * not cover the knee.
+   */
+  readonly build: (state: BoneState) => readonly Pieces[];
 }
 
-/**
- * Opens the solver on what lies in a room. A knee is covered when some construct from the pieces costs no more than
- * is acceptable (KIT-1); nothing that lies there has to be used (KIT-2), and a piece is used once (KIT-3).
- */
-export function openRoom(covering: Covering, pieces: Pieces): RoomSolver {
-  const { catalogue, weights, settings, acceptableCost } = covering;
-  const room = restrictCatalogue(catalogue, new Set(pieces.keys()));
-  if (room.femurs.length + (room.segments?.length ?? 0) === 0) return { build: () => null };
-  const open = (of: Catalogue): Solver => openSolver({ catalogue: of, weights, settings });
-  const solver = open(room);
-  const short = (needed: Pieces): boolean => [...needed].some(([ref, count]) => count > (pieces.get(ref) ?? 0));
-  const from = (given: Solver, state: BoneState): Pieces | null => {
-    const found = given.leastWithin(state, acceptableCost);
-    if (!found) return null;
-    const needed = partsNeeded(found.construct);
-    return short(needed) ? withSingleParts({ covering, pieces, room }, state) : needed;
-  };
-  return {
-    build: (state) => {
-      const usual = from(solver, state);
-      if (usual) return usual;
-      for (const stems of bestStems(room, state, weights)) {
-        const other = from(open({ ...room, stems }), state);
-        if (other) return other;
-      }
-      return null;
-    },
-  };
+interface Opened {
+  readonly room: Catalogue;
+  readonly pieces: Pieces;
+  readonly solver: Solver;
+  readonly stems: RoomStems;
 }
+
+/** Opens rooms; what is known of one knee's stems serves in every room. */
+export class Rooms {
+  private readonly covering: Covering;
+  private readonly stems: StemPrices;
+  private readonly swaps: Swaps;
+
+  /** @param whereIs the sets that hold a part, as a text; empty = none does. */
+  constructor(covering: Covering, whereIs: (ref: string) => string) {
+    this.covering = covering;
+    this.stems = new StemPrices(covering.catalogue, covering.weights);
+    this.swaps = new Swaps(covering, this.stems, whereIs);
+  }
+
+  /**
+   * Opens the solver on what lies in a room. A knee is covered when some construct from the pieces costs no more than
+   * is acceptable (KIT-1); nothing that lies there has to be used (KIT-2), and a piece is used once (KIT-3).
+   */
+  open(pieces: Pieces): RoomSolver {
+    const room = restrictCatalogue(this.covering.catalogue, new Set(pieces.keys()));
+    if (room.femurs.length + (room.segments?.length ?? 0) === 0) return { build: () => [] };
+    const opened: Opened = { room, pieces, solver: this.solver(room), stems: roomStems(room) };
+    return { build: (state) => this.build(opened, state) };
+  }
+
+  private solver(catalogue: Catalogue): Solver {
+    const { weights, settings } = this.covering;
+    return openSolver({ catalogue, weights, settings });
+  }
+
+  private build(opened: Opened, state: BoneState): readonly Pieces[] {
+    const { acceptableCost } = this.covering;
+    const saving = this.stems.savingIn(opened.stems, state);
+    // Dearer than this, and no other stem would bring it down to what is acceptable.
+    const ceiling = acceptableCost + (saving.most > 0 ? saving.most + SAME_COST : 0);
+    const found = opened.solver.leastWithin(state, ceiling);
+    if (!found) return [];
+    const built = this.swaps.within(acceptableCost, found, state);
+    const inRoom = built.find((needed) => isThere(needed, opened.pieces));
+    if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
+    return this.otherwise(opened, saving.instead, state);
+  }
+
+  /** With other stems than the preferred ones, and with each piece used once. */
+  private otherwise(
+    { room, pieces }: Opened,
+    instead: readonly Catalogue['stems'][],
+    state: BoneState,
+  ): readonly Pieces[] {
+    for (const stems of [room.stems, ...instead]) {
+      const other = { ...room, stems };
+      const found = this.solver(other).leastWithin(state, this.covering.acceptableCost);
+      if (!found) continue;
+      const needed = partsNeeded(found.construct);
+      const built = isThere(needed, pieces)
+        ? needed
+        : withSingleParts({ covering: this.covering, pieces, room: other }, state);
+      if (built) return [built];
+    }
+    return [];
+  }
+}
+
+const isThere = (needed: Pieces, pieces: Pieces): boolean =>
+  [...needed].every(([ref, count]) => count <= (pieces.get(ref) ?? 0));

@@ -1,0 +1,121 @@
+import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
+import type { BoneState } from '../gaps/bone-state.ts';
+import { type Prices, pricesOf } from '../gaps/price.ts';
+import { conflictCost, stemFor, stemLimit } from '../gaps/stem-limits.ts';
+import type { WeightTable } from '../gaps/weights.ts';
+
+export type Bone = 'femur' | 'tibia';
+export const BONES: readonly Bone[] = ['femur', 'tibia'];
+
+export interface PricedStem {
+  readonly stem: Stem;
+  /** Fit and conflict with the canal, in cost of a construct. */
+  readonly cost: number;
+}
+
+/** Stems that lie in a room; `key` names them, so that rooms with the same share what is worked out. */
+export interface RoomStems {
+  readonly stems: readonly Stem[];
+  readonly key: string;
+}
+
+export const roomStems = (room: Catalogue): RoomStems => ({
+  stems: room.stems,
+  key: room.stems.map((s) => s.ref).join(' '),
+});
+
+/** What another choice of stems than the preferred one could spare. */
+export interface StemSaving {
+  /** At most; 0 = nothing. */
+  readonly most: number;
+  /** Lists of stems to try instead, one alone in each bone. */
+  readonly instead: readonly (readonly Stem[])[];
+}
+
+/** A level at which a stem may be short, and one at which it may not (STM-3). */
+const LEVELS: readonly ConstraintLevel[] = ['ps', 'hinge'];
+const NOTHING: StemSaving = { most: 0, instead: [] };
+
+/**
+ * What each stem of the catalogue costs in one knee after another: its fit and its conflict with the canal, a cost
+ * that hangs on nothing else of the construct.
+ */
+export class StemPrices {
+  private readonly catalogue: Catalogue;
+  private readonly prices: Prices;
+  /** Everything below is of this knee. */
+  private of: BoneState | null = null;
+  private readonly alone = new Map<string, readonly PricedStem[]>();
+  private readonly saved = new Map<string, StemSaving>();
+
+  constructor(catalogue: Catalogue, weights: WeightTable) {
+    this.catalogue = catalogue;
+    this.prices = pricesOf(weights);
+  }
+
+  /** Every stem that passes in this bone at this level, cheapest first, then by reference. */
+  passing(bone: Bone, level: ConstraintLevel, state: BoneState): readonly PricedStem[] {
+    this.look(state);
+    const key = `${bone} ${level === 'hinge' ? 'hinge' : 'ps'}`;
+    const known = this.alone.get(key);
+    if (known) return known;
+    const all = this.catalogue.stems.flatMap((stem) => this.chosen(bone, level, { state, stems: [stem] }) ?? []);
+    const made = all.sort((a, b) => a.cost - b.cost || (a.stem.ref < b.stem.ref ? -1 : 1));
+    this.alone.set(key, made);
+    return made;
+  }
+
+  /**
+   * The stem that the rules prefer, by fixation first (STM-2), may fit worse than another one that lies in the room.
+   * Nothing that lies there has to be used, so the other one is to be tried too, or a fuller room would cover less (KIT-2).
+   */
+  savingIn({ stems, key }: RoomStems, state: BoneState): StemSaving {
+    this.look(state);
+    const known = this.saved.get(key);
+    if (known) return known;
+    const made = this.saving(stems, state);
+    this.saved.set(key, made);
+    return made;
+  }
+
+  private look(state: BoneState): void {
+    if (this.of === state) return;
+    this.of = state;
+    this.alone.clear();
+    this.saved.clear();
+  }
+
+  private saving(inRoom: readonly Stem[], state: BoneState): StemSaving {
+    const there = new Set(inRoom.map((s) => s.ref));
+    let most = 0;
+    const instead: (readonly Stem[])[] = [];
+    for (const level of LEVELS) {
+      let saving = 0;
+      const stems: Stem[] = [];
+      for (const bone of BONES) {
+        const preferred = this.chosen(bone, level, { state, stems: inRoom });
+        if (!preferred) continue;
+        const best = preferred.cost > 0 ? this.passing(bone, level, state).find((p) => there.has(p.stem.ref)) : null;
+        const taken = best && best.cost < preferred.cost - 1e-9 ? best : preferred;
+        saving += preferred.cost - taken.cost;
+        stems.push({ ...taken.stem, bone });
+      }
+      if (saving > 0) instead.push(stems);
+      most = Math.max(most, saving);
+    }
+    return most > 0 ? { most, instead } : NOTHING;
+  }
+
+  private chosen(
+    bone: Bone,
+    level: ConstraintLevel,
+    { state, stems }: { readonly state: BoneState; readonly stems: readonly Stem[] },
+  ): PricedStem | null {
+    const conflict = this.prices['stem-conflict'];
+    const found = stemFor({ bone, level }, { state, catalogue: { ...this.catalogue, stems } }, conflict);
+    if (!found) return null;
+    const { stem, looseMm } = found;
+    const fit = this.prices['stem-fit'].weight * (looseMm ?? 0);
+    return { stem, cost: fit + conflictCost(stemLimit(state, bone, stem.ref), conflict) };
+  }
+}
