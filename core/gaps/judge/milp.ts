@@ -1,5 +1,6 @@
 import type { Stem } from '../../catalogue/catalogue.ts';
-import { type Extra, hold, type Option, type Parts, partsOfKnee, picks, segments, total } from './milp-parts.ts';
+import { hold } from './milp-holding.ts';
+import { type Extra, type Option, type Parts, partsOfKnee, picks, segments, total } from './milp-parts.ts';
 import { ANGLES, profileOf } from './profile.ts';
 import { less, Programme, type Sum, sum, times } from './programme.ts';
 import { out, type Trial, type W, weigh } from './trial.ts';
@@ -121,50 +122,61 @@ function tibia(knee: Knee): void {
   p.pay(weigh(t, 'bone-replaced').w, p.excess(less(times(-1, u), sum((medial + lateral) / 2, unless))));
 }
 
-function laxity(knee: Knee): void {
-  const { t, p, parts, j, q, k, flexed } = knee;
-  const { state } = t;
-  const tan = (deg: number) => Math.tan((deg * Math.PI) / 180);
-  const opens = sum(
+const tan = (deg: number) => Math.tan((deg * Math.PI) / 180);
+const mean = (x: { medial: number; lateral: number }) => (x.medial + x.lateral) / 2;
+
+/** What the slope that is chosen opens at 90 degrees. */
+const slopeOpens = ({ t: { state }, parts }: Knee): Sum =>
+  sum(
     ...parts.slopes.map(({ pick, deg }) =>
       times(state.flexionContactBehindMm * (tan(deg) - tan(state.referenceSlopeDeg)), pick),
     ),
   );
-  const levels = (accepts: Readonly<Record<'ps' | 'vvc' | 'hinge', number>>) =>
-    sum(...parts.inserts.map(({ pick, insert }) => times(accepts[insert.level], pick)));
-  const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
+
+/** How much looser the shape of the femur that is chosen leaves the knee at the angle of that place in the list. */
+function shapeLooser({ t, parts, flexed }: Knee, angle: number): Sum {
+  const at = (o: Option, deg: number) => profileOf(t, o.outlines, deg).looser[angle] as number;
+  return sum(
+    ...parts.femurs.map((o) => times(at(o, 0), o.pick)),
+    ...flexed.map(({ option, pick, deg }) => times(at(option, deg) - at(option, 0), pick)),
+  );
+}
+
+/** The worst of the angles of mid-flexion on one side. */
+function arc(knee: Knee, side: (typeof SIDES)[number]): void {
+  const { t, p, j, q, k } = knee;
+  const { w, lo, hi } = weigh(t, 'arc');
+  const e = t.state.extensionLaxityMm[side];
+  const f = t.state.flexionLaxityMm[side];
+  const over = ANGLES.flatMap((deg, i) => {
+    const r = (deg * Math.PI) / 180;
+    const drift = sum(e + ((f - e) * deg) / 90, times(deg / 90, slopeOpens(knee)));
+    const value = less(sum(drift, shapeLooser(knee, i), times(Math.cos(r), j), times(Math.sin(r), q)), k);
+    return [less(value, hi), less(lo, value)];
+  });
+  p.pay(w, p.excess(...over));
+}
+
+function laxity(knee: Knee): void {
+  const { t, p, parts, j, q, k } = knee;
+  const { extensionLaxityMm: e, flexionLaxityMm: f } = t.state;
+  const opens = slopeOpens(knee);
+  const accepted = (mm: Readonly<Record<'ps' | 'vvc' | 'hinge', number>>) =>
+    sum(...parts.inserts.map(({ pick, insert }) => times(mm[insert.level], pick)));
   for (const side of SIDES) {
     const extension = less(sum(e[side], j), k);
     payOutside(p, extension, weigh(t, `laxity-extension-${side}`));
-    p.atMost(extension, levels(OPENING));
+    p.atMost(extension, accepted(OPENING));
     payOutside(p, less(sum(f[side], opens, q), k), weigh(t, `laxity-flexion-${side}`));
-    const { w, lo, hi } = weigh(t, 'arc');
-    const over = ANGLES.flatMap((deg, i) => {
-      const r = (deg * Math.PI) / 180;
-      const shape = sum(
-        ...parts.femurs.map((o) => times(profileOf(t, o.outlines, 0).looser[i] as number, o.pick)),
-        ...flexed.map(({ option, pick, deg: by }) => {
-          const [bent, straight] = [by, 0].map((x) => profileOf(t, option.outlines, x).looser[i] as number);
-          return times((bent as number) - (straight as number), pick);
-        }),
-      );
-      const drift = sum(e[side] + ((f[side] - e[side]) * deg) / 90, times(deg / 90, opens));
-      const value = less(sum(drift, shape, times(Math.cos(r), j), times(Math.sin(r), q)), k);
-      return [less(value, hi), less(lo, value)];
-    });
-    p.pay(w, p.excess(...over));
+    arc(knee, side);
   }
-  const mean = (x: { medial: number; lateral: number }) => (x.medial + x.lateral) / 2;
   const more = less(sum(mean(f) - mean(e), opens, q), j);
   payOutside(p, more, weigh(t, 'flexion-extension'));
-  p.atMost(more, levels(MORE_IN_FLEXION));
-  p.pay(
-    1,
-    sum(
-      out(e.lateral - e.medial, weigh(t, 'difference-extension')) +
-        out(f.lateral - f.medial, weigh(t, 'difference-flexion')),
-    ),
-  );
+  p.atMost(more, accepted(MORE_IN_FLEXION));
+  const fixed =
+    out(e.lateral - e.medial, weigh(t, 'difference-extension')) +
+    out(f.lateral - f.medial, weigh(t, 'difference-flexion'));
+  p.pay(1, sum(fixed));
 }
 
 /**

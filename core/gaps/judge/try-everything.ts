@@ -1,8 +1,9 @@
 import type { Insert } from '../../catalogue/catalogue.ts';
-import { bearing, type FemoralBody, femoralBodies, type TibialBody, tibialBodies } from './bodies.ts';
 import { Corners } from './corners.ts';
+import { type FemoralBody, femoralBodies } from './femoral-bodies.ts';
 import { holdings } from './holding.ts';
 import { profileOf } from './profile.ts';
+import { bearing, type TibialBody, tibialBodies } from './tibial-bodies.ts';
 import { type Held, leastRank, NEVER, out, RANK, type Trial, type Verdict, weigh } from './trial.ts';
 
 export type { Trial, Verdict } from './trial.ts';
