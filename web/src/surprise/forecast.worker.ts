@@ -1,3 +1,4 @@
+import { nineCells } from '@gapline/core/gaps/nine-cells.ts';
 import { planningForSurprise } from '@gapline/core/plan/plan-for-surprise.ts';
 import type { SurpriseInput } from '@gapline/core/plan/surprise.ts';
 import { SurpriseMemory } from '@gapline/core/plan/surprise-memory.ts';
@@ -34,6 +35,7 @@ async function work(run: number, input: SurpriseInput): Promise<void> {
 }
 
 self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+  if (data.kind === 'cells') return say({ kind: 'cells', asked: data.asked, cells: nineCells(data.question) });
   wanted = data.kind === 'start' ? data.run : 0;
   if (data.kind === 'start') {
     const { run, input } = data;

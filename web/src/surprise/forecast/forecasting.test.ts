@@ -1,3 +1,5 @@
+import type { NineCells, NineCellsAsked } from '@gapline/core/gaps/nine-cells.ts';
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { makePlan } from '@gapline/core/plan/make-plan.ts';
 import type { SurpriseAnswer } from '@gapline/core/plan/surprise.ts';
@@ -130,5 +132,18 @@ describe('forecast beside the case', () => {
     expect(p.state().is).toBe('running');
     p.hear({ run: starts(p.told).at(-1)!.run, kind: 'failed', message: 'Broken.' });
     expect(p.state()).toMatchObject({ is: 'failed', fault: 'Broken.' });
+  });
+
+  test('of two questions for nine cells only the last is answered', async () => {
+    const p = page();
+    const question = { byMm: 4 } as NineCellsAsked;
+    const first = p.forecasting.cells(question);
+    const second = p.forecasting.cells(question);
+    const cells: Outcome<NineCells> = { ok: false, reason: REASON };
+    p.hear({ kind: 'cells', asked: 1, cells: { ok: false, reason: { code: 'old', message: 'Old.' } } });
+    p.hear({ kind: 'cells', asked: 2, cells });
+    expect(await first).toBeNull();
+    expect(await second).toEqual(cells);
+    expect(p.state().is).toBe('running');
   });
 });

@@ -1,4 +1,6 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
+import type { NineCells, NineCellsAsked } from '@gapline/core/gaps/nine-cells.ts';
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { SurpriseAnswer, SurpriseInput, SurpriseProgress } from '@gapline/core/plan/surprise.ts';
 import { createStore, type StoreApi } from 'zustand/vanilla';
@@ -25,6 +27,8 @@ export interface Forecasting {
   stop(): void;
   /** Begins anew without waiting. */
   again(): void;
+  /** The table of nine cells, reckoned beside the forecast; null = another question was asked meanwhile. */
+  cells(question: NineCellsAsked): Promise<Outcome<NineCells> | null>;
   close(): void;
 }
 
@@ -66,6 +70,8 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
   let asked = '';
   let running: ForecastingState['of'] = null;
   let callOff: () => void = () => undefined;
+  let cellsAsked = 0;
+  let onCells: (cells: Outcome<NineCells> | null) => void = () => undefined;
 
   const input = (): SurpriseInput | null => {
     const { settled, catalogue } = planning.getState();
@@ -98,8 +104,10 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
     else callOff = later(start, REST_MS);
   };
   worker.onmessage = ({ data }) => {
-    if (data.run !== run) return;
-    if (data.kind === 'progress') store.setState({ progress: data.progress });
+    if (data.kind === 'cells') {
+      if (data.asked === cellsAsked) onCells(data.cells);
+    } else if (data.run !== run) return;
+    else if (data.kind === 'progress') store.setState({ progress: data.progress });
     else if (data.kind === 'failed') store.setState({ is: 'failed', progress: null, fault: data.message });
     else store.setState({ is: 'settled', progress: null, answer: data.answer, of: running, tookMs: data.tookMs });
   };
@@ -114,6 +122,14 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
       store.setState({ is: 'stopped', progress: null });
     },
     again: start,
+    cells(question) {
+      onCells(null);
+      cellsAsked += 1;
+      worker.postMessage({ kind: 'cells', asked: cellsAsked, question });
+      return new Promise((done) => {
+        onCells = done;
+      });
+    },
     close() {
       callOff();
       for (const off of leave) off();
