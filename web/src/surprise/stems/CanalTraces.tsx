@@ -82,7 +82,9 @@ function Levels({ bone, film, words, stems }: OnFilm & { readonly stems: StemsOf
     <details className="canal-levels">
       <summary>
         {words}: {trace.levels.length} {trace.levels.length === 1 ? 'level' : 'levels'}
-        {reading && reading.widths.length > 0 && `, ${rangeWords(reading.widths.map((w) => w.widthMm))}`}
+        {reading && reading.widths.length > 0
+          ? `, ${rangeWords(reading.widths.map((w) => w.widthMm))}`
+          : stems && ', not used: another trace of this view reaches further, or this one is refused'}
       </summary>
       <table>
         <thead>

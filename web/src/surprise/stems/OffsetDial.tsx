@@ -7,7 +7,7 @@ interface Props {
   readonly side: 'right' | 'left';
 }
 
-const [SIZE, MIDDLE, RADIUS] = [132, 66, 46];
+const [SIZE, MIDDLE, RADIUS] = [148, 74, 46];
 /** Drawn length of one millimetre of offset, and the longest hand. */
 const [MM, LONGEST] = [6, 40];
 

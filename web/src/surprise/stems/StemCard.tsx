@@ -127,7 +127,7 @@ function clearanceWords({ clearance, view }: StemInView): string | null {
   if (!clearance) return null;
   const { low, high } = WALL_WORDS[view];
   const [mm, at] = clearance.low.mm <= clearance.high.mm ? [clearance.low, low] : [clearance.high, high];
-  return `${number(mm.mm)} mm ${at}, ${Math.round(mm.zMm)} mm up the bone`;
+  return `${number(mm.mm)} mm ${at}, ${Math.round(mm.zMm)} mm from the joint line`;
 }
 
 const CHECK_WORDS: Readonly<Record<Standing3, string>> = { met: 'yes', 'not-met': 'no', 'not-known': 'not known' };

@@ -12,7 +12,7 @@ import { StemCard } from './StemCard.tsx';
 export function StemsSection() {
   const stems = usePlanning((s) => s.plan.stems);
   return (
-    <SurpriseSection id="stems" title="Stems and metaphysis" standing={stemsStanding(stems)}>
+    <SurpriseSection id="stems" title="Stems and cones" standing={stemsStanding(stems)}>
       {!stems && <p>Stems are judged once a catalogue is chosen; the canals can be traced before.</p>}
       <OfBone bone="femur" stems={stems?.femur ?? null} />
       <OfBone bone="tibia" stems={stems?.tibia ?? null} />
@@ -45,7 +45,7 @@ function stemsStanding(stems: StemPlan | undefined): SurpriseStanding {
   const untraced = both.filter((b) => !b.ap && !b.lateral).map((b) => b.bone);
   if (untraced.length > 0) return { is: 'open', line: `Canal not traced: ${untraced.join(' and ')}` };
   const words = both.map(
-    (b) => `${b.bone} ${b.tried.passes} of ${b.tried.passes + b.tried.fails + b.tried.notKnown} pass`,
+    (b) => `${b.bone}: ${b.tried.passes} of ${b.tried.passes + b.tried.fails + b.tried.notKnown} pass`,
   );
   const open = both.some((b) => b.chosen?.verdict === 'not-known');
   return { is: open ? 'open' : 'settled', line: words.join(', ') };
