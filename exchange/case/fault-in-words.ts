@@ -1,10 +1,14 @@
 import type { Reason } from '@gapline/core/measure/outcome.ts';
 import type { ErrorObject } from 'ajv/dist/2020.js';
 
-/** One fault that the schema found, in words: the file, the field as one would type it, and the mend. */
-export function faultInWords(error: ErrorObject, file: string): Reason {
+/**
+ * One fault that the schema found, in words: the file, the field as one would type it, and the mend.
+ *
+ * @param kind what the file is to be.
+ */
+export function faultInWords(error: ErrorObject, file: string, kind = 'a case file'): Reason {
   const at = fieldOf(error.instancePath);
-  const said = describe(error);
+  const said = describe(error, kind);
   const field = said.child ? (at ? `${at}.${said.child}` : said.child) : at;
   return { code: said.code, message: `${file}: ${field || 'the file'} ${said.what}.`, file, field, mend: said.mend };
 }
@@ -34,7 +38,7 @@ const WORD_FOR: Readonly<Record<string, string>> = {
   object: 'an object in { }',
 };
 
-function describe(error: ErrorObject): Said {
+function describe(error: ErrorObject, kind: string): Said {
   const p = error.params as Record<string, unknown>;
   switch (error.keyword) {
     case 'required': {
@@ -48,7 +52,7 @@ function describe(error: ErrorObject): Said {
       const mend = near
         ? `Did you mean "${near}"? Otherwise remove it.`
         : `Remove it, or use one of: ${known.join(', ')}.`;
-      return { code: 'field-unknown', what: 'is not a field of a case file', mend, child };
+      return { code: 'field-unknown', what: `is not a field of ${kind}`, mend, child };
     }
     case 'type': {
       const word = WORD_FOR[String(p.type)] ?? String(p.type);
@@ -97,6 +101,7 @@ function oneOf(data: unknown, allowed: readonly unknown[]): Said {
 
 const FORMS: Readonly<Record<string, string>> = {
   '^\\d{4}-\\d{2}-\\d{2}$': 'year-month-day, for example 2026-03-14',
+  '^[A-Z]{3}$': 'three capital letters, such as EUR',
   '^[0-9a-f]{64}$': '64 hexadecimal digits in small letters',
   '^[A-Za-z0-9][A-Za-z0-9._-]*$': 'letters, digits, dots, dashes, without spaces',
 };
