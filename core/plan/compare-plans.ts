@@ -59,6 +59,8 @@ const SIMPLE = [
   'tibialStem',
   'femoralCone',
   'tibialCone',
+  'femoralSleeve',
+  'tibialSleeve',
 ] as const;
 const PAIRS = ['distalAugments', 'posteriorAugments', 'tibialAugments'] as const;
 

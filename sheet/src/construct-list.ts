@@ -22,11 +22,13 @@ export function listParts(construct: Construct, catalogue: Catalogue | null): re
     ...part('Tibia', construct.tray),
     ...pair('Tibia', construct.tibialAugments),
     ...part('Tibia', construct.tibialCone),
+    ...part('Tibia', construct.tibialSleeve),
     ...part('Tibia', construct.tibialStem, ', tibia'),
     ...part('Femur', construct.femur),
     ...pair('Femur', construct.distalAugments),
     ...pair('Femur', construct.posteriorAugments),
     ...part('Femur', construct.femoralCone),
+    ...part('Femur', construct.femoralSleeve),
     ...part('Femur', construct.femoralOffset),
     ...part('Femur', construct.femoralStem, ', femur'),
     ...part('Insert', construct.insert),
@@ -35,8 +37,10 @@ export function listParts(construct: Construct, catalogue: Catalogue | null): re
 
 function namesIn(catalogue: Catalogue | null): ReadonlyMap<string, string> {
   if (!catalogue) return new Map();
-  const { femurs, femoralAugments, trays, tibialAugments, inserts, stems, offsetCouplers, cones = [] } = catalogue;
-  const parts = [femurs, femoralAugments, trays, tibialAugments, inserts, stems, offsetCouplers, cones].flat();
+  const { femurs, femoralAugments, trays, tibialAugments, inserts, stems, offsetCouplers } = catalogue;
+  const { cones = [], sleeves = [], segments = [] } = catalogue;
+  const usual = [femurs, femoralAugments, trays, tibialAugments, inserts, stems, offsetCouplers];
+  const parts = [...usual, cones, sleeves, segments].flat();
   return new Map(parts.map(({ ref, name }) => [ref, name]));
 }
 

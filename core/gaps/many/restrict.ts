@@ -18,5 +18,7 @@ export function restrictCatalogue(catalogue: Catalogue, refs: ReadonlySet<string
     stems: there(catalogue.stems),
     offsetCouplers: there(catalogue.offsetCouplers),
     ...(catalogue.cones ? { cones: there(catalogue.cones) } : {}),
+    ...(catalogue.sleeves ? { sleeves: there(catalogue.sleeves) } : {}),
+    ...(catalogue.segments ? { segments: there(catalogue.segments) } : {}),
   };
 }
