@@ -2,6 +2,9 @@ import type { Forecast } from '../forecast/forecast-types.ts';
 import type { KeptForecast } from './found.ts';
 import { keptShares } from './kept-events.ts';
 
+/** What of a forecast is kept. */
+export type KeepableForecast = Pick<Forecast, 'seed' | 'draws' | 'choices' | 'events' | 'lengths' | 'notStated'>;
+
 /** When and with what a forecast is kept. */
 export interface KeepingOf {
   /** Day, YYYY-MM-DD. */
@@ -23,7 +26,7 @@ export const KEPT_LENGTHS = [
 export type KeptLengthField = (typeof KEPT_LENGTHS)[number];
 
 /** The forecast as it stands on a day, small enough to stay with the case for ever (LRN-1). */
-export function keepForecast(forecast: Forecast, { on, coreVersion, kitShare }: KeepingOf): KeptForecast {
+export function keepForecast(forecast: KeepableForecast, { on, coreVersion, kitShare }: KeepingOf): KeptForecast {
   const kept = new Set<string>(KEPT_LENGTHS);
   return {
     on,

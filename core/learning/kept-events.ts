@@ -26,7 +26,7 @@ export function partsOfEvent(event: string): { readonly field: string; readonly 
 export const isChoice = (field: string): field is ForecastChoice =>
   (FORECAST_CHOICES as readonly string[]).includes(field);
 
-function choiceEvents({ choices }: Forecast, choice: ForecastChoice): readonly KeptShare[] {
+function choiceEvents({ choices }: Pick<Forecast, 'choices'>, choice: ForecastChoice): readonly KeptShare[] {
   const frequent = choices.filter((c) => c.choice === choice && c.share > LEAST_SHARE);
   if (frequent.length === 0) return [];
   const rest = 1 - frequent.reduce((sum, c) => sum + c.share, 0);
@@ -45,7 +45,10 @@ const UNSTATED: Readonly<Record<string, string>> = {
  * a choice together as `other`; classes and ligaments as they may turn out; fracture and infection where a chance was
  * stated; that the kit suffices, where a kit was chosen. Shares 0 to 1 of all draws.
  */
-export function keptShares(forecast: Forecast, kitShare?: number): readonly KeptShare[] {
+export function keptShares(
+  forecast: Pick<Forecast, 'choices' | 'events' | 'notStated'>,
+  kitShare?: number,
+): readonly KeptShare[] {
   const unstated = new Set(forecast.notStated.map((n) => n.field));
   const found = forecast.events.filter(({ event }) => !unstated.has(UNSTATED[event] ?? NO_PART));
   return [
