@@ -13,6 +13,7 @@ import { BoneStockSection } from './bone/BoneStockSection.tsx';
 import { TreatmentSection } from './bone/TreatmentSection.tsx';
 import { NineCellsSection } from './cells/NineCellsSection.tsx';
 import { SurpriseProvider } from './forecast/forecasting-context.tsx';
+import { FoundSection } from './found/FoundSection.tsx';
 import { KitSection } from './kit/KitSection.tsx';
 import { LeadFilm } from './LeadFilm.tsx';
 import { ThreeLines } from './lead/ThreeLines.tsx';
@@ -54,6 +55,7 @@ export function SurpriseDesk({ caution }: { readonly caution: ReactNode }) {
             <BailOutsSection />
             <NineCellsSection />
             <KitSection />
+            <FoundSection />
             {caution}
           </div>
         </main>

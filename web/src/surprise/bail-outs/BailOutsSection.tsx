@@ -45,7 +45,7 @@ function BailOuts({ tree }: { readonly tree: BailOut }) {
             <p>
               {sentence(asked, leaf)}
               {leaf.pure < 0.8 && leaf.construct && (
-                <small> Most frequent of several: {pct(leaf.pure)} of these get just this.</small>
+                <small> It holds in {pct(leaf.pure)} of these; the rest want something else.</small>
               )}
             </p>
             <span className="share-number">{pct(leaf.share)}</span>

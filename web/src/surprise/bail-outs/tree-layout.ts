@@ -47,7 +47,7 @@ const PAD = 9;
 const GAP_Y = 10;
 const GAP_X = 34;
 const HEAD = 22;
-const MOST_LINES = 4;
+const MOST_LINES = 6;
 const THICKEST = 22;
 
 /** Words of a leaf: what is done, as short as the picture allows. */

@@ -20,7 +20,7 @@ export function NineCellsSection() {
       ? { is: 'settled', line: 'what to change when a gap is tight or loose' }
       : { is: 'open', line: 'waits for a construct' };
   return (
-    <SurpriseSection id="cells" title="Flexion and extension" standing={standing}>
+    <SurpriseSection id="cells" title="Nine cells" standing={standing}>
       {bone.ok && catalogue && construct.kind === 'solved' ? (
         <Cells state={bone.value.state} catalogue={catalogue} />
       ) : (
@@ -68,6 +68,8 @@ function Cells({ state, catalogue }: { readonly state: BoneState; readonly catal
   );
 }
 
+const nameOf = (cell: Cell): string =>
+  `${FLEXION_WORDS[cell.flexion].toLowerCase()}, ${EXTENSION_WORDS[cell.extension].toLowerCase()}`;
 const keyOf = (cell: Cell): string => `${cell.flexion} ${cell.extension}`;
 const EXTENSION_WORDS = { tight: 'Extension tight', 'as planned': 'Extension as planned', loose: 'Extension loose' };
 const FLEXION_WORDS = { tight: 'Flexion tight', 'as planned': 'Flexion as planned', loose: 'Flexion loose' };
@@ -83,7 +85,7 @@ function CellTable({ cells }: { readonly cells: NineCells }) {
     setChosen(again ? null : keyOf(cell));
     const { best } = cell;
     const isPlan = cell.changes.length === 0;
-    const words = `${FLEXION_WORDS[cell.flexion]}, ${EXTENSION_WORDS[cell.extension].toLowerCase()}: ${cell.changes.join(', ')}`;
+    const words = `What fits if found so: ${nameOf(cell)}, by ${cells.byMm} mm.`;
     state.setState({ onTrial: again || isPlan || !best ? null : { construct: best.construct, words } });
   };
   return (
