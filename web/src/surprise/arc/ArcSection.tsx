@@ -2,6 +2,7 @@ import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { BoneState } from '@gapline/core/gaps/bone-state.ts';
 import type { Construct } from '@gapline/core/gaps/construct.ts';
 import { distalLadder, insertLadder, withDistalAugments, withInsert } from '@gapline/core/gaps/swap-part.ts';
+import type { MidFlexionExcess } from '@gapline/core/gaps/through-the-arc.ts';
 import { useMemo } from 'react';
 import { useDesk, useDeskState, usePlanning } from '../../case/desk.tsx';
 import { number, signed } from '../../parts/words.ts';
@@ -37,14 +38,20 @@ export function ArcSection() {
 function arcStanding(plan: ArcReading | null): SurpriseStanding {
   if (!plan) return { is: 'open', line: 'No construct yet' };
   const { excess, worst } = plan.curve;
-  const words = `Mid-flexion excess ${number(excess.excessMm)} mm at ${excess.flexionDeg}°`;
-  return worst.beyondMm > 0
+  const words = excessWords(excess);
+  return worst.beyondMm >= SHOWN_MM
     ? {
         is: 'conflict',
         line: `${words}; ${worst.side} ${number(worst.beyondMm)} mm outside its band at ${worst.flexionDeg}°`,
       }
     : { is: 'settled', line: `${words}; within its bands` };
 }
+
+/** Less than this is shown as nothing. */
+const SHOWN_MM = 0.05;
+
+const excessWords = ({ excessMm, flexionDeg }: MidFlexionExcess): string =>
+  excessMm < SHOWN_MM ? 'No mid-flexion excess' : `Mid-flexion excess ${number(excessMm)} mm at ${flexionDeg}°`;
 
 interface ArcProps {
   readonly best: Construct;
@@ -87,7 +94,8 @@ function Arc({ best, state, catalogue, plan }: ArcProps) {
         <p className="arc-number">
           <strong className="class-big">{number(excess.excessMm)}</strong> mm of mid-flexion excess
           <small>
-            at {excess.flexionDeg}°, beyond the straight line from 0° to 90°; what a raised joint line leaves slack
+            {excess.excessMm >= SHOWN_MM && `at ${excess.flexionDeg}°, `}
+            beyond the straight line from 0° to 90°: what a raised joint line leaves slack
           </small>
         </p>
         <Stepper

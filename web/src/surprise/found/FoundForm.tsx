@@ -18,7 +18,8 @@ export function FoundForm() {
   if (!found) {
     const begin = (how: 'as-planned' | 'empty'): void => {
       const { shown } = session.store.getState();
-      const on = today();
+      const dayOfSurgery = shown.kit?.surgeryOn;
+      const on = dayOfSurgery !== undefined && dayOfSurgery <= today() ? dayOfSurgery : today();
       const value: Found = how === 'empty' ? { on } : foundAsPlanned(shown, planned, on);
       session.commit([{ kind: 'set', field: '/found', value }], 'Found at surgery');
     };
