@@ -4,7 +4,7 @@ import type { LandmarkId } from '../landmarks/landmark-table.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
 import { type Reading, shakable } from '../landmarks/reading.ts';
 import { type Outcome, ok } from '../measure/outcome.ts';
-import { propagatedSd } from '../measure/propagate.ts';
+import type { Perturbation } from '../measure/propagate.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import type { Line } from '../plane/line.ts';
 import { distance, type Point, point } from '../plane/point.ts';
@@ -65,53 +65,78 @@ export function defectOnFilm<F extends LimbFrame>(
   drawn: OutlineOnFilm,
 ): Outcome<DefectOnFilm> {
   const outline = drawn.outline.map((p) => toLimb(film.toLimb, point('film', p.x, p.y)));
-  const { reading, perturbations, unscaled, complete } = shakable(film, option.inputs);
-  const sized = () => {
+  const { reading, perturbations, complete } = shakable(film, option.inputs);
+  const sized = (): Outcome<InPatient> => {
     const found = option.find(reading);
-    return found.ok ? sizeOn(outline, found.value, drawn.ofOneSide) : found;
+    const size = found.ok ? sizeOn(outline, found.value, drawn.ofOneSide) : found;
+    return size.ok ? ok(inPatient(size.value, reading.mmPerUnit)) : size;
   };
   const size = sized();
   if (!size.ok) return size;
-  const part = (of: (s: Sized) => number) => () => {
-    const again = sized();
-    return again.ok ? ok(of(again.value)) : again;
-  };
-  const length = (of: keyof DefectSize, edges: 1 | 2): Quantity | null => {
-    const { mmPerUnit } = film;
-    if (mmPerUnit === null) return null;
-    const mm = part((s) => (s[of] ?? 0) * (reading.mmPerUnit ?? mmPerUnit));
-    const marks = complete ? propagatedSd(mm, perturbations) : null;
-    const sd = marks === null ? null : Math.hypot(marks, Math.sqrt(edges) * DEFECT_EDGE_SD_MM);
-    return { value: (size.value[of] ?? 0) * mmPerUnit, unit: 'mm', sd };
-  };
-  const share = (): Quantity | null => {
-    const { unsupported, surfaceLength } = size.value;
-    if (unsupported === null || surfaceLength === null) return null;
-    const marks = complete
-      ? propagatedSd(
-          part((s) => 100 * (s.unsupported ?? 0)),
-          unscaled,
-        )
-      : null;
-    const edge =
-      film.mmPerUnit === null ? null : (100 * Math.SQRT2 * DEFECT_EDGE_SD_MM) / (surfaceLength * film.mmPerUnit);
-    return {
-      value: 100 * unsupported,
-      unit: '%',
-      sd: marks === null || edge === null ? null : Math.hypot(marks, edge),
-    };
+  const moved = complete ? movedBy(sized, perturbations) : null;
+  const quantity = (of: keyof InPatient, unit: 'mm' | '%', edges: 1 | 2): Quantity | null => {
+    const { [of]: value, mmOfOnePct } = size.value;
+    if (value === null) return null;
+    const edgeSd = unit === 'mm' ? DEFECT_EDGE_SD_MM : mmOfOnePct === null ? null : DEFECT_EDGE_SD_MM / mmOfOnePct;
+    const marksSd = moved && spreadOf(moved, of);
+    const sd = marksSd === null || edgeSd === null ? null : Math.hypot(marksSd, Math.sqrt(edges) * edgeSd);
+    return { value, unit, sd };
   };
   return ok({
     film: film.film.id,
     frame: film.toLimb.frame,
     plane: option.name,
-    depthMm: length('depth', 1),
-    widthMm: length('width', 2),
-    heightMm: length('height', 2),
-    fromPlaneMm: length('fromPlane', 1),
-    unsupportedPct: share(),
+    depthMm: quantity('depthMm', 'mm', 1),
+    widthMm: quantity('widthMm', 'mm', 2),
+    heightMm: quantity('heightMm', 'mm', 2),
+    fromPlaneMm: quantity('fromPlaneMm', 'mm', 1),
+    unsupportedPct: quantity('unsupportedPct', '%', 2),
   });
 }
+
+/** The size in the patient; null = no scale, or no ends of the surface marked. */
+interface InPatient {
+  readonly depthMm: number | null;
+  readonly widthMm: number | null;
+  readonly heightMm: number | null;
+  readonly fromPlaneMm: number | null;
+  readonly unsupportedPct: number | null;
+  /** Length of one hundredth of the side's surface. */
+  readonly mmOfOnePct: number | null;
+}
+
+function inPatient(size: Sized, mmPerUnit: number | null): InPatient {
+  const mm = (length: number | null) => (length === null || mmPerUnit === null ? null : length * mmPerUnit);
+  return {
+    depthMm: mm(size.depth),
+    widthMm: mm(size.width),
+    heightMm: mm(size.height),
+    fromPlaneMm: mm(size.fromPlane),
+    unsupportedPct: size.unsupported === null ? null : 100 * size.unsupported,
+    mmOfOnePct: mm(size.surfaceLength && size.surfaceLength / 100),
+  };
+}
+
+type Pairs = readonly (readonly [above: InPatient, below: InPatient])[];
+
+/** The size with each input one standard deviation up and down, all inputs back where they were; null where one gives none. */
+function movedBy(sized: () => Outcome<InPatient>, inputs: readonly Perturbation[]): Pairs | null {
+  const pairs: [InPatient, InPatient][] = [];
+  for (const input of inputs) {
+    input.move(1);
+    const above = sized();
+    input.move(-1);
+    const below = sized();
+    input.move(0);
+    if (!above.ok || !below.ok) return null;
+    pairs.push([above.value, below.value]);
+  }
+  return pairs;
+}
+
+/** Half differences in quadrature: `propagatedSd` for several results of the same inputs at once. */
+const spreadOf = (pairs: Pairs, of: keyof InPatient): number =>
+  Math.hypot(...pairs.map(([above, below]) => ((above[of] ?? 0) - (below[of] ?? 0)) / 2));
 
 type Sized = DefectSize & { readonly surfaceLength: number | null };
 

@@ -31,12 +31,29 @@ export interface FilmsToDrawOn {
  * Measures every drawn defect of a case (BONE-10) on its film: distal femur and plateau on AP films, posterior and anterior femur on
  * lateral ones, cavities on either. A drawing over both sides counts for each side with its own part. In the case's order.
  */
-export const measureDrawn = (on: FilmsToDrawOn): readonly DrawnOnSide[] =>
-  (on.file.bone?.drawn ?? []).flatMap((drawn) => {
+export function measureDrawn({ file, evidence, tilt }: FilmsToDrawOn): readonly DrawnOnSide[] {
+  const drawings = file.bone?.drawn ?? [];
+  if (drawings.length === 0) return [];
+  const on: Present = {
+    ap: coronalFilms(evidence, evidence.side, 'present'),
+    lateral: sagittalFilms(evidence, evidence.side, 'present'),
+    tilt,
+    faces: file.implants ?? {},
+  };
+  return drawings.flatMap((drawn) => {
     const sides: readonly (Compartment | 'both')[] =
       drawn.compartment === 'both' && hasSides(drawn) ? SIDES : [drawn.compartment];
     return sides.map((compartment) => ({ drawn, compartment, size: measured(drawn, compartment, on) }));
   });
+}
+
+/** Present films of the knee, and what its planes are found with. */
+interface Present {
+  readonly ap: readonly LimbFilm<'coronal'>[];
+  readonly lateral: readonly LimbFilm<'sagittal'>[];
+  readonly tilt: TargetTilt;
+  readonly faces: BoneFaces;
+}
 
 /** Surfaces of which each condyle or plateau has its own. */
 const hasSides = ({ surface }: DrawnDefect): boolean =>
@@ -45,20 +62,19 @@ const hasSides = ({ surface }: DrawnDefect): boolean =>
 export const boneOf = ({ surface }: DrawnDefect): 'femur' | 'tibia' =>
   surface.startsWith('femur') ? 'femur' : 'tibia';
 
-function measured(drawn: DrawnDefect, compartment: Compartment | 'both', on: FilmsToDrawOn): Outcome<DefectOnFilm> {
-  const { evidence, file } = on;
-  const faces: BoneFaces = file.implants ?? {};
+function measured(drawn: DrawnDefect, compartment: Compartment | 'both', on: Present): Outcome<DefectOnFilm> {
+  const { tilt, faces } = on;
   const outline: OutlineOnFilm = {
     outline: drawn.outline,
     ofOneSide: drawn.compartment === 'both' && compartment !== 'both',
   };
-  const ap = coronalFilms(evidence, evidence.side, 'present').find((f) => f.film.id === drawn.film);
-  const lateral = sagittalFilms(evidence, evidence.side, 'present').find((f) => f.film.id === drawn.film);
+  const ap = on.ap.find((f) => f.film.id === drawn.film);
+  const lateral = on.lateral.find((f) => f.film.id === drawn.film);
   const onAp = drawn.surface !== 'femur-posterior' && drawn.surface !== 'femur-anterior';
   if (ap && onAp) {
     const has = ap.placed.has.bind(ap.placed);
     const side = compartment === 'both' ? null : compartment;
-    return firstThatFits(ap, planesOnAp({ bone: boneOf(drawn), side, tilt: on.tilt, faces, has }), { drawn, outline });
+    return firstThatFits(ap, planesOnAp({ bone: boneOf(drawn), side, tilt, faces, has }), { drawn, outline });
   }
   const planes = planesOnLateral(drawn.surface, faces);
   if (lateral && planes.length > 0) return firstThatFits(lateral, planes, { drawn, outline });

@@ -51,21 +51,23 @@ export function treatmentOptions(facts: DefectFacts): readonly TreatmentOption[]
     label,
     note,
     verdict: verdictOf(id, facts),
-    why: RULES_FOR(id)
-      .filter((rule) => rule.when.holds(facts) === 'yes')
-      .map(({ id: rule, effect, text, source, grade }) => ({ rule, effect, text, source, grade })),
+    why: rulesFor(id).flatMap(({ id: rule, acts, text, source, grade }) =>
+      acts
+        .filter(({ when }) => when.holds(facts) === 'yes')
+        .map(({ effect }) => ({ rule, effect, text, source, grade })),
+    ),
     missing: missingFor(id, facts),
     reported: REPORTED.filter((r) => r.treatment === id),
     conflicts: EXPERT_CONFLICTS.filter((c) => c.bearsOn.includes(id)),
   }));
 }
 
-const RULES_FOR = (id: TreatmentId) => TREATMENT_RULES.filter((rule) => rule.treatments.includes(id));
+const rulesFor = (id: TreatmentId) => TREATMENT_RULES.filter((rule) => rule.treatments.includes(id));
+const actsFor = (id: TreatmentId) => rulesFor(id).flatMap((rule) => rule.acts);
 
 function verdictOf(id: TreatmentId, facts: DefectFacts): Verdict {
-  const rules = RULES_FOR(id);
-  const some = (effect: Effect, truth: Truth) =>
-    rules.some((rule) => rule.effect === effect && rule.when.holds(facts) === truth);
+  const acts = actsFor(id);
+  const some = (effect: Effect, truth: Truth) => acts.some((a) => a.effect === effect && a.when.holds(facts) === truth);
   if (some('refuse', 'yes')) return 'refused';
   if (some('advise-against', 'yes')) return 'advised-against';
   if (some('offer', 'yes')) return 'offered';
@@ -75,7 +77,7 @@ function verdictOf(id: TreatmentId, facts: DefectFacts): Verdict {
 /** Facts not known that move the verdict by themselves, each with its first value that does; else those it waits for together. */
 function missingFor(id: TreatmentId, facts: DefectFacts): readonly MissingFact[] {
   const verdict = verdictOf(id, facts);
-  const asked = [...new Set(RULES_FOR(id).flatMap((rule) => (rule.effect === 'note' ? [] : rule.when.asks)))];
+  const asked = [...new Set(actsFor(id).flatMap((a) => (a.effect === 'note' ? [] : a.when.asks)))];
   return asked
     .filter((fact) => isUnknown(facts, fact))
     .flatMap((fact): readonly MissingFact[] => {

@@ -269,10 +269,6 @@ describe('figures and disagreements', () => {
   test('TRE-1 docs/rules/treatment.md says the same as the data, word for word', () => {
     const text = readFileSync(new URL('../../../docs/rules/treatment.md', import.meta.url), 'utf8');
     const rows = [...text.matchAll(/^\| (TRE-\d+) \| (.+?) \| (.+?) \| ([A-D]) \|$/gm)].map((m) => m.slice(1, 5));
-    const data = [...TREATMENT_RULES, ...STEM_RULES].map((r) => [r.id, r.text, r.source, r.grade]);
-    const once = data.filter((row, i) => data.findIndex((other) => other[0] === row[0]) === i);
-    expect(rows).toEqual(once);
-    // Rules that act in two ways say the same both times.
-    for (const row of data) expect(once).toContainEqual(row);
+    expect(rows).toEqual([...TREATMENT_RULES, ...STEM_RULES].map((r) => [r.id, r.text, r.source, r.grade]));
   });
 });
