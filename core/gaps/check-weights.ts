@@ -1,5 +1,6 @@
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
-import { TERMS, type TermId } from './price.ts';
+import { DEFAULT_WEIGHTS } from './default-weights.ts';
+import { newerThan, TERMS, type TermId } from './price.ts';
 import type { WeightTable } from './weights.ts';
 
 /** Terms over a sum: a free zone above zero would tie the tables of the solver together (docs/decisions/solver.md). */
@@ -29,12 +30,15 @@ const NEVER_NEGATIVE: readonly TermId[] = [
 
 /**
  * Checks a table of weights before it is used: every term once, weights finite and not negative, free zones in
- * order, and of the kind that the solver's proof allows. `cannot` names the weight at fault and the mend.
+ * order, and of the kind that the solver's proof allows. `cannot` names the weight at fault and the mend; terms that came
+ * after the table are warned of, and their defaults taken.
  */
 export function checkWeights(table: WeightTable): Outcome<WeightTable> {
   const refuse = (id: string, what: string, mend: string): Outcome<WeightTable> =>
     cannot({ code: 'weights', message: `The weight ${id} ${what}.`, field: `weights.${id}`, mend });
+  const newer = newerThan(table);
   for (const id of TERMS) {
+    if (newer.includes(id)) continue;
     const all = table.weights.filter((w) => w.id === id);
     const [weight] = all;
     if (!weight || all.length !== 1)
@@ -53,5 +57,13 @@ export function checkWeights(table: WeightTable): Outcome<WeightTable> {
   }
   const stranger = table.weights.find((w) => !(TERMS as readonly string[]).includes(w.id));
   if (stranger) return refuse(stranger.id, 'belongs to no term', 'Remove it.');
-  return ok(table);
+  return ok(
+    table,
+    newer.map((id) => ({
+      code: 'weight-newer',
+      message: `The table of weights ${table.version} is older than the weight ${id}: its default of version ${DEFAULT_WEIGHTS.version} is taken.`,
+      field: `weights.${id}`,
+      mend: 'Add the weight to the table, at 0 to leave it out.',
+    })),
+  );
 }

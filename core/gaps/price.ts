@@ -1,3 +1,4 @@
+import { DEFAULT_WEIGHTS } from './default-weights.ts';
 import type { Weight, WeightTable } from './weights.ts';
 
 /** Every term of the objective, spec section 5, by its id in the table of weights. */
@@ -40,11 +41,23 @@ export type TermId = (typeof TERMS)[number];
 
 export type Prices = Readonly<Record<TermId, Weight>>;
 
-/** Looks every term up in the table; a term that the table does not name is a fault in the table, not a free term. */
+/** Terms that came with version 1.1 of the table: a table of a practice from before may lack them. */
+export const SINCE_1_1: readonly TermId[] = ['arc', 'bone-replaced', 'sleeve', 'stem-conflict'];
+
+/** Terms that a table from before 1.1 lacks; their defaults are taken, which is said wherever the table is checked. */
+export const newerThan = (table: WeightTable): readonly TermId[] =>
+  SINCE_1_1.filter((id) => !table.weights.some((w) => w.id === id));
+
+/**
+ * Looks every term up in the table. A term that the table does not name is a fault in the table, not a free term;
+ * only those that came later (`newerThan`) are taken from the default table.
+ */
 export function pricesOf(table: WeightTable): Prices {
   const found = {} as Record<TermId, Weight>;
+  const newer = newerThan(table);
   for (const id of TERMS) {
-    const weight = table.weights.find((w) => w.id === id);
+    const { weights } = newer.includes(id) ? DEFAULT_WEIGHTS : table;
+    const weight = weights.find((w) => w.id === id);
     if (!weight) throw new Error(`The table of weights ${table.version} has no weight ${id}.`);
     found[id] = weight;
   }

@@ -348,6 +348,13 @@ describe('weights', () => {
     }
   });
 
+  test('GAP-9 a table from before a term was known is taken with the default of that term, and says so', () => {
+    const before = { version: '1.0', weights: weights.weights.filter((w) => w.id !== 'sleeve' && w.id !== 'arc') };
+    const checked = checkWeights(before);
+    expect(checked.ok && checked.warnings.map((w) => w.field)).toEqual(['weights.arc', 'weights.sleeve']);
+    expect(answerFor(easy, before).best).toEqual(answerFor(easy).best);
+  });
+
   test.each([
     ['negative', change('stem', { weight: -1 })],
     ['not a number', change('stem', { weight: Number.NaN })],

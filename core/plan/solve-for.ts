@@ -1,8 +1,10 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
+import { checkWeights } from '../gaps/check-weights.ts';
 import { solve } from '../gaps/solve.ts';
 import type { WeightTable } from '../gaps/weights.ts';
+import type { Reason } from '../measure/outcome.ts';
 import type { CaseFile } from './case.ts';
-import { type FindingsBook, need } from './findings-book.ts';
+import { type FindingsBook, goWithout, need } from './findings-book.ts';
 import type { Plan } from './plan.ts';
 
 export interface SolvingFor {
@@ -20,9 +22,18 @@ export function solveFor({ file, book, bone, catalogue, weights }: SolvingFor): 
     const what = `Catalogue “${file.catalogue}”: “${catalogue.id}” was given instead`;
     need(book, { what, field: 'catalogue', wouldChange: 'Which components there are.' });
   }
+  const sound = checkWeights(weights);
+  if (!sound.ok) need(book, ofWeights(sound.reason));
+  else for (const warning of sound.warnings) goWithout(book, ofWeights(warning));
   if (!catalogue || !bone.ok || book.needed.length > 0) return { kind: 'not-attempted', because: [...book.needed] };
   return solve({ state: bone.value.state, catalogue: withSlope(catalogue, file.settings?.targetSlopeDeg), weights });
 }
+
+const ofWeights = ({ message, field }: Reason) => ({
+  what: message,
+  field: `settings.${field ?? 'weights'}`,
+  wouldChange: 'Which construct costs least.',
+});
 
 const NO_CATALOGUE = {
   what: 'Catalogue of components',
