@@ -2,8 +2,8 @@ import type { Construct } from '../gaps/construct.ts';
 import { andNot, type Bits, bitsOf, count } from './bits.ts';
 import { AS_GOOD_WITHIN, excessOf, HOLDS_WITHIN, type SearchWith } from './excess.ts';
 import type { ForecastProgress, KneeForecast } from './forecast.ts';
-import { kindNamer, partsKey } from './kind.ts';
-import { mostFrequent } from './most-frequent.ts';
+import { kindNamer } from './kind.ts';
+import { typicalConstruct } from './typical-construct.ts';
 
 /** The knees in which a construct holds, and those in which it is as good as the best (FOR-10, FOR-12). */
 export interface Held {
@@ -17,7 +17,7 @@ export interface Candidate extends Held {
 }
 
 /** How far the search for candidates goes (FOR-12; choice of this project): kinds tried, knees they are tried on, kinds kept. */
-export const CANDIDATES = { kinds: 30, knees: 250, kept: 7 } as const;
+export const CANDIDATES = { kinds: 24, knees: 200, kept: 5 } as const;
 
 /** Knees judged between two breaths. */
 const CHUNK = 50;
@@ -53,13 +53,7 @@ function frequentKinds(perKnee: readonly KneeForecast[], first: Construct | null
   return [...byKind]
     .sort(([a, m], [b, n]) => n.length - m.length || (a < b ? -1 : 1))
     .slice(0, CANDIDATES.kinds)
-    .map(([, alike]) => mostFrequentParts(alike));
-}
-
-/** Of several constructs the first one of the parts that are named most often. Not for an empty list. */
-export function mostFrequentParts(constructs: readonly Construct[]): Construct {
-  const most = mostFrequent(constructs.map(partsKey));
-  return constructs.find((c) => partsKey(c) === most?.name) as Construct;
+    .map(([, alike]) => typicalConstruct(alike));
 }
 
 /**
@@ -76,7 +70,7 @@ export function* candidatesFor(
   const sample = perKnee.filter((_, i) => i % step === 0);
   const pool = frequentKinds(perKnee, first, search);
   const kept: Construct[] = first ? [first] : [];
-  const of = pool.length * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
+  const of = (pool.length + kept.length) * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
   let done = 0;
   function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Held, unknown> {
     const steps = heldKnees(construct, knees, search);

@@ -79,7 +79,7 @@ export interface Forecast {
   readonly firstBest: number;
   /** The construct that holds in the most knees of all that were tried, and their share. */
   readonly widest: { readonly construct: Construct; readonly share: number } | null;
-  /** Share without any construct, by what stands in the way. */
+  /** Share of knees without infection for which no construct keeps the limits. */
   readonly noConstruct: number;
   readonly fracture: number;
   readonly infection: number;

@@ -13,6 +13,7 @@ import { type BailOut, FORECAST_CHOICES } from './forecast-types.ts';
 import { CERTAIN_KNEE, EXAMPLE_STATE, uncertainExample } from './judge/example-knee.ts';
 import { kindNamer } from './kind.ts';
 import { percentilesOf } from './percentiles.ts';
+import { typicalConstruct } from './typical-construct.ts';
 import type { UncertainKnee } from './uncertain-knee.ts';
 
 const catalogue = demoCatalogue();
@@ -213,5 +214,17 @@ describe('FOR-10 the same in kind, and what still holds', () => {
 
   test('the first choice is named by every choice of a forecast', () => {
     for (const choice of FORECAST_CHOICES) expect(choiceOf(first, choice)).not.toBe('');
+  });
+});
+
+describe('FOR-9 the construct that stands for a kind', () => {
+  const first = spread.first;
+  if (!first) throw new Error('the example knee has a construct');
+  const seated = (trayMm: number, insert = first.insert) => ({ ...first, trayMm, insert });
+
+  test('has the most frequent parts and the middle seat, whatever the order', () => {
+    const list = [seated(-9), seated(-14), seated(-12), seated(-11), seated(-12.5), seated(-30, 'another')];
+    expect(typicalConstruct(list)).toEqual(seated(-12));
+    expect(typicalConstruct([...list].reverse())).toEqual(seated(-12));
   });
 });

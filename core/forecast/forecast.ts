@@ -5,7 +5,7 @@ import { type LeastConstruct, openSolver } from '../gaps/many/open-solver.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import { bailOuts } from './bail-outs.ts';
 import { count } from './bits.ts';
-import { type Candidate, candidatesFor, mostFrequentParts } from './candidates.ts';
+import { type Candidate, candidatesFor } from './candidates.ts';
 import { choiceNames, choiceShares } from './choices.ts';
 import type { DrawnKnee } from './drawn-knee.ts';
 import { forecastEvents } from './events.ts';
@@ -14,6 +14,7 @@ import type { Forecast } from './forecast-types.ts';
 import { kindNamer } from './kind.ts';
 import { forecastLengths } from './lengths.ts';
 import { mostFrequent } from './most-frequent.ts';
+import { typicalConstruct } from './typical-construct.ts';
 
 /** What a forecast is made of. */
 export interface ForecastQuestion {
@@ -119,5 +120,5 @@ function mostOf(constructs: readonly (Construct | null)[], kinds: readonly (stri
   const most = mostFrequent(kinds.filter((k) => k !== null));
   if (!most) return null;
   const alike = constructs.filter((c, i): c is Construct => c !== null && kinds[i] === most.name);
-  return { construct: mostFrequentParts(alike), share: most.count / constructs.length };
+  return { construct: typicalConstruct(alike), share: most.count / constructs.length };
 }
