@@ -1,5 +1,5 @@
 /** Raised with every change of the table. */
-export const SOURCES_VERSION = '1.0';
+export const SOURCES_VERSION = '1.1';
 
 /**
  * Short keys to citations of the publications whose figures enter a plan. A key is what stands in the `source` of a measurement, an
@@ -9,6 +9,7 @@ export const SOURCES: Readonly<Record<string, string>> = {
   'Bellemans 2002': 'Bellemans J et al. J Bone Joint Surg Br 2002; 84-B:50. Posterior condylar offset and flexion.',
   'Bisicchia 2017': 'Bisicchia S et al. 2017, PMC5685973. Posterior tibial slope by axis on films, 413 and 168 knees.',
   'Blackburne & Peel 1977': 'Blackburne JS, Peel TE. J Bone Joint Surg Br 1977; 59-B:241. Height of the patella.',
+  'Brenneis 2023': 'Brenneis et al. KSSTA 2023. Class of tibial bone loss on films and CT against theatre, 99 knees.',
   'Caton 1982': 'Caton J et al. Rev Chir Orthop 1982; 68:317. Height of the patella.',
   'Chinese CT 2018': 'J Orthop Surg Res 2018; 13, s13018-018-0963-2. Joint line by ratios on CT, 215 knees.',
   'Ewald 1989': 'Ewald FC. Clin Orthop Relat Res 1989; 248:9. Angles and lucent lines of knee replacements on films.',
@@ -21,6 +22,7 @@ export const SOURCES: Readonly<Record<string, string>> = {
   'Insall & Salvati 1971': 'Insall J, Salvati E. Radiology 1971; 101:101. Height of the patella.',
   'Jacquet 2020': 'Jacquet C et al. KSSTA 2020. Side-to-side differences of the lower limb on CT, 233 people.',
   'Jamali 2017': 'Jamali AA et al. J Orthop Surg Res 2017; 12:77. Alignment of normal limbs on CT, 87 limbs.',
+  'Jeffcote 2007': 'Jeffcote B et al. J Bone Joint Surg Br 2007. Flexion and extension gaps against force and strain.',
   'Johal 2012': 'Johal P et al. Knee 2012, PubMed 22682692. Posterior condylar offset ratio, 100 films.',
   'Kang 2019': 'Kang KT et al. J Clin Med 2019; 8:384. Tibial blocks by finite elements.',
   'Lee 2020': 'Lee 2020, 10.1055/s-0040-1713733. Epicondyles and posterior joint line on CT, 50 knees.',
@@ -40,6 +42,7 @@ export const SOURCES: Readonly<Record<string, string>> = {
     'Rajagopal TS, Nathwani D. J Bone Joint Surg Br 2010; 92-B Supp II. Epicondyles and joint line on CT, 100 knees.',
   'Rosso 2019': 'Rosso F et al. 2019. Bone loss in revision: classes and treatment, tables 1 and 2.',
   'Servien 2008': 'Servien E et al. KSSTA 2008; 16:263. Bony landmarks of the joint line on MRI, 200 knees.',
+  'Sobol 2022': 'Sobol et al. Bone Jt Open 2022; 3:173. Distal femoral replacement outside tumours, 75 knees.',
   'Thai MRI 2022': 'Knee Surg Relat Res 2022; 34:5. Landmarks of the joint line on MRI, 140 knees.',
   'Tokuhara 2004': 'Tokuhara Y et al. J Bone Joint Surg Br 2004. Flexion gap of normal knees on MRI, 20 knees.',
   'Xiao 2017': 'Xiao et al. J Arthroplasty 2017, PubMed 27836580. Adductor tubercle ratio, 50 films and 20 MRI.',
