@@ -33,6 +33,10 @@ export const REBUILD_AREA_PCT = 40;
 /** Share that counts as the major part of a condyle or plateau, % (BONE-2). */
 export const MAJOR_AREA_PCT = 50;
 
+/** Where the proposal comes from, in the short form shown beside it. */
+export const CLASS_PROPOSAL_SOURCE =
+  'meaning of the classes: Engh; 5 mm and 40 %: algorithm in Rosso 2019; predicate: proposal of this project, grade D';
+
 /**
  * Proposes the class of bone loss of one bone from measured defects (BONE-1, BONE-2); the first rule that holds wins.
  * Type 3: an attachment is lost, the landmark is reached, or the flare is gone with more than half of a condyle or

@@ -178,6 +178,13 @@ describe('map entered and drawn', () => {
     ]);
   });
 
+  test('BONE-8 a plan that proposes a class names the publications behind it and behind its caution', () => {
+    const sources = makePlan(withBone({ tibiaMap: { metaphysis: { flare: 'intact' } } }), null).sources;
+    expect(sources).toContain('Brenneis 2023');
+    expect(sources).toContain('Rosso 2019');
+    expect(makePlan(squareKnee(), null).sources).not.toContain('Brenneis 2023');
+  });
+
   test("BONE-5 the surgeon's class stays beside a proposal that differs, and the plan keeps to it", () => {
     const file = withBone({ tibiaClass: '1', tibiaMap: { plateau: { medial: { depthMm: 12, unsupportedPct: 50 } } } });
     const plan = makePlan(file, null);
