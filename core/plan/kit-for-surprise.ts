@@ -9,6 +9,7 @@ import { kitRoom } from '../kit/kit-room.ts';
 import { whatIfMissing } from '../kit/what-if-missing.ts';
 import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
 import { canonicalJson } from './canonical-json.ts';
+import { withSlope } from './solve-for.ts';
 import type { SurpriseInput, SurpriseKit, SurpriseProgress } from './surprise.ts';
 import type { SurpriseMemory } from './surprise-memory.ts';
 
@@ -100,7 +101,7 @@ function* problemFor(
   if (!catalogue || !setList) throw new Error('The kit was asked for without catalogue or sets.');
   const steps = kitOptions({
     knees: made.perKnee.map((p) => p.knee),
-    catalogue,
+    catalogue: withSlope(catalogue, file.settings?.targetSlopeDeg),
     weights: file.settings?.weights ?? DEFAULT_WEIGHTS,
     setList,
     stock,

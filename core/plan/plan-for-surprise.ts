@@ -7,6 +7,7 @@ import { canonicalJson } from './canonical-json.ts';
 import { kitForSurprise, type MadeForecast } from './kit-for-surprise.ts';
 import { makePlan } from './make-plan.ts';
 import type { Missing, Plan } from './plan.ts';
+import { withSlope } from './solve-for.ts';
 import type { SurpriseAnswer, SurpriseInput, SurpriseProgress } from './surprise.ts';
 import { SurpriseMemory } from './surprise-memory.ts';
 import { missingSpreads, uncertainKnee } from './uncertain-knee.ts';
@@ -59,7 +60,7 @@ function* forecastFor(
   const steps = forecasting({
     knees: drawKnees(knee.value, { draws, seed }),
     expected: plan.bone.value.state,
-    catalogue,
+    catalogue: withSlope(catalogue, file.settings?.targetSlopeDeg),
     weights: file.settings?.weights ?? DEFAULT_WEIGHTS,
     seed,
     notStated: notStatedOf(knee.value),
