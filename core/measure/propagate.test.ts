@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { meanAndSd, normalDraws } from './normal-draws.ts';
 import { cannot, type Outcome, ok } from './outcome.ts';
-import { propagatedSd } from './propagate.ts';
+import { propagatedSd, propagatedShares } from './propagate.ts';
 
 /** Inputs with a spread each, as the propagation moves them. */
 function inputs(values: readonly number[], sds: readonly number[]) {
@@ -19,6 +19,15 @@ describe('propagated spread', () => {
     const { now, moves } = inputs([1, 2, 3], [0.5, 0.2, 0.1]);
     const sum = () => ok(2 * (now[0] ?? 0) - (now[1] ?? 0) + 4 * (now[2] ?? 0));
     expect(propagatedSd(sum, moves)).toBeCloseTo(Math.hypot(1, 0.2, 0.4), 14);
+  });
+  test('input by input: each with its sign and weight', () => {
+    const { now, moves } = inputs([1, 2, 3], [0.5, 0.2, 0.1]);
+    const sum = () => ok(2 * (now[0] ?? 0) - (now[1] ?? 0) + 4 * (now[2] ?? 0));
+    const shares = propagatedShares(sum, moves) ?? [];
+    [1, -0.2, 0.4].forEach((share, i) => {
+      expect(shares[i]).toBeCloseTo(share, 12);
+    });
+    expect(propagatedShares(() => cannot({ code: 'none', message: 'none' }), moves)).toBeNull();
   });
   test('puts every input back', () => {
     const { now, moves } = inputs([1, 2], [0.5, 0.2]);
