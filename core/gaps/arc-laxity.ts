@@ -76,14 +76,3 @@ export function flexed(
     return { y: centre.y + c * dy + s * dz, z: centre.z - s * dy + c * dz };
   });
 }
-
-/** Worst laxity between 0 and 90 degrees on a grid of whole degrees: the loosest, with its angle. */
-export function loosestInArc(arc: Arc): Outcome<{ readonly laxityMm: number; readonly flexionDeg: number }> {
-  let loosest = { laxityMm: Number.NEGATIVE_INFINITY, flexionDeg: 0 };
-  for (let deg = 0; deg <= 90; deg++) {
-    const at = arcLaxityMm(arc, deg);
-    if (!at.ok) return at;
-    if (at.value > loosest.laxityMm + 1e-12) loosest = { laxityMm: at.value, flexionDeg: deg };
-  }
-  return ok(loosest);
-}

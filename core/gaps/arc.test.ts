@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../catalogues/make-demo.ts';
 import { arcLaxity, furthestOutside, type KneeInArc } from './arc.ts';
 import { arcCurve } from './arc-curve.ts';
+import { arcLaxityMm } from './arc-laxity.ts';
 import { flexionReachMm, shapeIsKnown, shapeLooserMm } from './arc-shape.ts';
 import { DEFAULT_WEIGHTS } from './default-weights.ts';
 import { easyKnee, plainConstruct } from './easy-knee.ts';
@@ -124,6 +125,22 @@ describe('shape of the component', () => {
     expect(reach(-2)).toBeLessThan(0);
     for (const deg of [0, 90])
       expect(shapeLooserMm({ outlines: femur.outlines, flexionDeg: 4 }, deg)).toBeCloseTo(0, 9);
+  });
+
+  test('GAP-13 GAP-23 the same laxity as from both outlines drawn where they stand, from 0 to 120 degrees', () => {
+    // A target rounder than the component, touching both lines; the component moved by q and J.
+    const target = drawn.map(({ y, z }) => ({ y: y * 1.05, z: z * 1.08 }));
+    const state = { ...easyKnee, extensionLaxityMm: both(1), flexionLaxityMm: both(3), targetOutline: target };
+    const mm = fc.double({ min: -12, max: 12, noNaN: true });
+    fc.assert(
+      fc.property(mm, mm, mm, fc.integer({ min: 0, max: 120 }), (j, q, k, deg) => {
+        const component = drawn.map(({ y, z }) => ({ y: y + q, z: z + j }));
+        const arc = { target, component, extensionMm: 1, flexionMm: 3, bearingMm: k };
+        const whole = arcLaxityMm(arc, deg);
+        const short = arcLaxity({ ...knee(j, q, k), state }, deg);
+        expect(whole.ok && whole.value).toBeCloseTo(short.medial, 9);
+      }),
+    );
   });
 
   test('GAP-19 an outline that the catalogue does not hold is not known rather than zero', () => {

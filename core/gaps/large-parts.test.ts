@@ -142,6 +142,23 @@ describe('sleeves and cones', () => {
     expect([amount('sleeve', withSleeve, twoB), amount('cone', withSleeve, twoB)]).toEqual([1, 0]);
   });
 
+  test('a sleeve is named and drawn where it stands, as wide and as deep as the catalogue says', () => {
+    const construct = { ...plainConstruct, femoralSleeve: 'EX-MF3', tibialSleeve: 'EX-MT3', femoralStem: 'EX-SP14-75' };
+    const placed = outlinesOf(construct, catalogue).filter((p) => p.part === 'sleeve');
+    const span = (lines: readonly (readonly (readonly [number, number])[])[], axis: 0 | 1) => {
+      const all = lines.flat().map((p) => p[axis]);
+      return Math.max(...all) - Math.min(...all);
+    };
+    expect(placed.map((p) => [p.ref, p.bone])).toEqual([
+      ['EX-MT3', 'tibia'],
+      ['EX-MF3', 'femur'],
+    ]);
+    const sizes = placed.map((p) => [span(p.coronal, 0), span(p.sagittal, 0), span(p.coronal, 1)]);
+    expect(sizes[0]).toEqual([45, expect.closeTo(32, 6), expect.closeTo(35, 6)]);
+    expect(sizes[1]).toEqual([34, expect.closeTo(28, 6), expect.closeTo(35, 6)]);
+    expect(describeConstruct(construct, catalogue).filter((l) => l.where.endsWith('metaphysis'))).toHaveLength(2);
+  });
+
   test('GAP-27 behind a sleeve no offset coupler, unless its catalogue says so', () => {
     const sleeves = parts.sleeves;
     expect(fixationsOf(ask({ sleeves, offsetCoupler: true }), twoB, prices)).toEqual([]);
