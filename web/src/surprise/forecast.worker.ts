@@ -23,14 +23,24 @@ const breathe = (): Promise<void> =>
 
 const say = (message: FromWorker): void => self.postMessage(message);
 
-async function work(run: number, input: SurpriseInput): Promise<void> {
-  const start = performance.now();
-  const answer = await inSlices(planningForSurprise(input, memory), {
+/** One pass of the pipeline in slices; null = no longer wanted. */
+const pass = (run: number, input: SurpriseInput) =>
+  inSlices(planningForSurprise(input, memory), {
     wanted: () => wanted === run,
     now: () => performance.now(),
     breathe,
     tell: (progress) => say({ run, kind: 'progress', progress }),
   });
+
+/** The forecast is told as soon as it stands; the second pass recalls it and goes on to the sets. */
+async function work(run: number, input: SurpriseInput): Promise<void> {
+  const start = performance.now();
+  if (input.setList) {
+    const first = await pass(run, { ...input, setList: null });
+    if (!first) return;
+    say({ run, kind: 'forecast', answer: first });
+  }
+  const answer = await pass(run, input);
   if (answer) say({ run, kind: 'done', answer, tookMs: performance.now() - start });
 }
 

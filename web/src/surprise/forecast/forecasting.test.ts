@@ -106,6 +106,20 @@ describe('forecast beside the case', () => {
     expect(starts(p.told)[1]!.input.file.forecast).toEqual({ seed: 4 });
   });
 
+  test('the forecast is shown before the sets are weighed; sets of the answer before stay beside it', () => {
+    const p = page();
+    const run = starts(p.told)[0]!.run;
+    p.hear({ run, kind: 'forecast', answer: ANSWER });
+    expect(p.state()).toMatchObject({ is: 'running', forecastIsNew: true, of: { file: CASE } });
+    expect(p.state().answer?.kit).toMatchObject({ ok: false, reason: { code: 'being-weighed' } });
+    p.hear({ run, kind: 'done', answer: ANSWER, tookMs: 1 });
+    p.change({ forecast: { seed: 2 } });
+    expect(p.state()).toMatchObject({ is: 'waiting', forecastIsNew: false });
+    p.rest();
+    p.hear({ run: starts(p.told)[1]!.run, kind: 'forecast', answer: ANSWER });
+    expect(p.state().answer?.kit).toBe(ANSWER.kit);
+  });
+
   test('an answer that comes late, of a run that was given up, is not heard', () => {
     const p = page();
     const old = starts(p.told)[0]!.run;

@@ -1,6 +1,6 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { NineCells, NineCellsAsked } from '@gapline/core/gaps/nine-cells.ts';
-import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import { cannot, type Outcome } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { SurpriseAnswer, SurpriseInput, SurpriseProgress } from '@gapline/core/plan/surprise.ts';
 import { createStore, type StoreApi } from 'zustand/vanilla';
@@ -15,6 +15,8 @@ export interface ForecastingState {
   readonly of: { readonly file: CaseFile; readonly catalogue: Catalogue | null } | null;
   /** `waiting`: something changed, and the run begins once the hand rests. */
   readonly is: 'nothing-yet' | 'waiting' | 'running' | 'settled' | 'stopped' | 'failed';
+  /** While it runs: the forecast of this state is there already, the sets are still being weighed. */
+  readonly forecastIsNew: boolean;
   readonly progress: SurpriseProgress | null;
   readonly fault: string | null;
   /** Time that the last answer took in the worker, ms. */
@@ -61,6 +63,7 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
     answer: null,
     of: null,
     is: 'nothing-yet',
+    forecastIsNew: false,
     progress: null,
     fault: null,
     tookMs: null,
@@ -68,6 +71,7 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
   const worker = openWorker();
   let run = 0;
   let asked = '';
+  let seen: readonly unknown[] = [];
   let running: ForecastingState['of'] = null;
   let callOff: () => void = () => undefined;
   let cellsAsked = 0;
@@ -85,7 +89,7 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
     asked = askedFor(next);
     running = { file: next.file, catalogue: next.catalogue };
     run += 1;
-    store.setState({ is: 'running', progress: null, fault: null });
+    store.setState({ is: 'running', progress: null, fault: null, forecastIsNew: false });
     worker.postMessage({ kind: 'start', run, input: next });
   };
   const halt = (): void => {
@@ -94,22 +98,24 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
     worker.postMessage({ kind: 'stop' });
   };
   const changed = (): void => {
+    const { settled, catalogue } = planning.getState();
+    const now = [settled, catalogue, room.getState()];
+    // In the middle of a drag nothing of this changes, and nothing need be compared.
+    if (now.every((part, i) => part === seen[i])) return;
+    seen = now;
     const next = input();
     if (!next || askedFor(next) === asked) return;
     asked = askedFor(next);
     const first = store.getState().is === 'nothing-yet';
     halt();
-    store.setState({ is: 'waiting', progress: null });
+    store.setState({ is: 'waiting', progress: null, forecastIsNew: false });
     if (first) start();
     else callOff = later(start, REST_MS);
   };
   worker.onmessage = ({ data }) => {
     if (data.kind === 'cells') {
       if (data.asked === cellsAsked) onCells(data.cells);
-    } else if (data.run !== run) return;
-    else if (data.kind === 'progress') store.setState({ progress: data.progress });
-    else if (data.kind === 'failed') store.setState({ is: 'failed', progress: null, fault: data.message });
-    else store.setState({ is: 'settled', progress: null, answer: data.answer, of: running, tookMs: data.tookMs });
+    } else if (data.run === run) store.setState((state) => heard(state, data, running));
   };
   worker.onerror = () => store.setState({ is: 'failed', progress: null, fault: 'The forecast could not start.' });
 
@@ -137,6 +143,27 @@ export function openForecasting({ planning, room, today, openWorker, later }: Ar
     },
   };
 }
+
+/** What a word from the worker changes; `of` is what the run was begun with. */
+function heard(
+  { answer }: ForecastingState,
+  data: Exclude<FromWorker, { kind: 'cells' }>,
+  of: ForecastingState['of'],
+): Partial<ForecastingState> {
+  switch (data.kind) {
+    case 'progress':
+      return { progress: data.progress };
+    case 'forecast':
+      // The sets of the answer before stay beside it, marked as not of this state.
+      return { answer: { ...data.answer, kit: answer?.kit ?? BEING_WEIGHED }, of, forecastIsNew: true };
+    case 'failed':
+      return { is: 'failed', progress: null, fault: data.message };
+    case 'done':
+      return { is: 'settled', progress: null, answer: data.answer, of, tookMs: data.tookMs, forecastIsNew: true };
+  }
+}
+
+const BEING_WEIGHED = cannot({ code: 'being-weighed', message: 'The sets are being weighed.' });
 
 /** All of the input that the answer hangs on; what the patient is called or what was found in the end is no part of it. */
 function askedFor({ file, catalogue, setList, stock, today }: SurpriseInput): string {

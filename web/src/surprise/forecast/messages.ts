@@ -11,6 +11,8 @@ export type ToWorker =
 /** What the worker tells the page, always with the run or the question that it belongs to. */
 export type FromWorker =
   | { readonly kind: 'progress'; readonly run: number; readonly progress: SurpriseProgress }
+  /** The forecast is there, the sets are still being weighed: the answer's kit is none yet. */
+  | { readonly kind: 'forecast'; readonly run: number; readonly answer: SurpriseAnswer }
   | { readonly kind: 'done'; readonly run: number; readonly answer: SurpriseAnswer; readonly tookMs: number }
   | { readonly kind: 'failed'; readonly run: number; readonly message: string }
   | { readonly kind: 'cells'; readonly asked: number; readonly cells: Outcome<NineCells> };

@@ -22,12 +22,14 @@ export function KitSection() {
     <SurpriseSection id="kit" title="Kit" standing={kitStanding(kit)}>
       <KitChoices />
       {fault && <p className="warning">{fault}</p>}
-      {kit && !kit.ok && (
+      {kit && !kit.ok && kit.reason.code !== 'being-weighed' && (
         <p className="warning">
           {kit.reason.message} {kit.reason.mend}
         </p>
       )}
-      {kit === null && <p role="status">The sets are being weighed …</p>}
+      {(kit === null || (!kit.ok && kit.reason.code === 'being-weighed')) && (
+        <p role="status">The sets are being weighed …</p>
+      )}
       {kit?.ok && <Kit kit={kit.value} />}
       <StockBox />
     </SurpriseSection>

@@ -11,25 +11,30 @@ export function ThreeLines() {
   const answer = useForecasting((s) => s.answer);
   const of = useForecasting((s) => s.of);
   const is = useForecasting((s) => s.is);
+  const forecastIsNew = useForecasting((s) => s.forecastIsNew);
   const lines = useMemo(
     () => threeLines({ plan, catalogue, answer: answer && { of: answer, catalogue: of?.catalogue ?? null } }),
     [plan, catalogue, answer, of],
   );
   return (
-    <div className={`lead${answer && is !== 'settled' ? ' is-old' : ''}`}>
+    <div className="lead">
       {lines.map((line) => (
-        <Line key={line.id} line={line} />
+        <Line
+          key={line.id}
+          line={line}
+          isOld={answer !== null && is !== 'settled' && !(forecastIsNew && line.id !== 'room')}
+        />
       ))}
       <Freshness />
     </div>
   );
 }
 
-function Line({ line }: { readonly line: LeadLine }) {
+function Line({ line, isOld }: { readonly line: LeadLine; readonly isOld: boolean }) {
   return (
     <button
       type="button"
-      className={`lead-line is-${line.id}${line.open ? ' is-open' : ''}`}
+      className={`lead-line is-${line.id}${line.open ? ' is-open' : ''}${isOld ? ' is-old' : ''}`}
       onClick={() => openSection(line.opens)}
     >
       <span className="lead-label">{line.label}</span>
