@@ -3,7 +3,7 @@ import { toLimb } from '../landmarks/film-to-limb.ts';
 import type { LandmarkId } from '../landmarks/landmark-table.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
 import { type Reading, shakable } from '../landmarks/reading.ts';
-import { type Outcome, ok } from '../measure/outcome.ts';
+import { cannot, type Outcome, ok, type Reason, type Warning } from '../measure/outcome.ts';
 import type { Perturbation } from '../measure/propagate.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import type { Line } from '../plane/line.ts';
@@ -57,7 +57,7 @@ export const DEFECT_EDGE_SD_MM = 1;
  * Size of a defect drawn on a film (BONE-10), mm in the patient and % of the side's surface, with spreads: the marks of the plane and the
  * scale by first-order propagation (JCGM 100:2008, 5.1.2), the drawn outline as 1 mm for each edge that enters: one for a depth,
  * two for a width, a height or a share. Lengths are null on a film without scale; the share is a ratio and stays, its spread not known.
- * Refuses what `measureDefect` refuses, and a plane whose marks span none.
+ * Refuses what `measureDefect` refuses, a plane whose marks span none, and an outline of the other side. Warns where the scale is doubtful.
  */
 export function defectOnFilm<F extends LimbFrame>(
   film: LimbFilm<F>,
@@ -82,7 +82,8 @@ export function defectOnFilm<F extends LimbFrame>(
     const sd = marksSd === null || edgeSd === null ? null : Math.hypot(marksSd, Math.sqrt(edges) * edgeSd);
     return { value, unit, sd };
   };
-  return ok({
+  const doubt = film.scale?.doubtful ? [SCALE_DOUBTFUL(film.film.id, film.scale.because)] : [];
+  const whole: DefectOnFilm = {
     film: film.film.id,
     frame: film.toLimb.frame,
     plane: option.name,
@@ -91,8 +92,15 @@ export function defectOnFilm<F extends LimbFrame>(
     heightMm: quantity('heightMm', 'mm', 2),
     fromPlaneMm: quantity('fromPlaneMm', 'mm', 1),
     unsupportedPct: quantity('unsupportedPct', '%', 2),
-  });
+  };
+  return ok(whole, doubt);
 }
+
+const SCALE_DOUBTFUL = (film: string, message: string): Warning => ({
+  code: 'scale-doubtful',
+  message,
+  field: `films[${film}].scale`,
+});
 
 /** The size in the patient; null = no scale, or no ends of the surface marked. */
 interface InPatient {
@@ -138,6 +146,13 @@ function movedBy(sized: () => Outcome<InPatient>, inputs: readonly Perturbation[
 const spreadOf = (pairs: Pairs, of: keyof InPatient): number =>
   Math.hypot(...pairs.map(([above, below]) => ((above[of] ?? 0) - (below[of] ?? 0)) / 2));
 
+const OTHER_SIDE: Reason = {
+  code: 'drawn-on-the-other-side',
+  message: 'The outline lies wholly on the other side of the middle of the knee than the side that it is said to show.',
+  field: 'outline',
+  mend: 'Correct the side of the drawing, or the side and orientation of the film.',
+};
+
 type Sized = DefectSize & { readonly surfaceLength: number | null };
 
 function sizeOn<F extends LimbFrame>(
@@ -146,7 +161,9 @@ function sizeOn<F extends LimbFrame>(
   ofOneSide: boolean,
 ): Outcome<Sized> {
   const surface = middle && edge ? ([middle, edge] as const) : null;
-  const own = ofOneSide && surface ? clipToSide(outline, surface, plane) : outline;
+  const onSide = surface ? clipToSide(outline, surface, plane) : outline;
+  if (onSide.length === 0) return cannot(OTHER_SIDE);
+  const own = ofOneSide ? onSide : outline;
   const size = measureDefect({ outline: own, plane, surface });
   return size.ok ? ok({ ...size.value, surfaceLength: surface && distance(surface[0], surface[1]) }) : size;
 }

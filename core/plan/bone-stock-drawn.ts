@@ -10,7 +10,8 @@ import type { Compartment } from '../landmarks/side.ts';
 import { cannot, type Outcome, type Reason } from '../measure/outcome.ts';
 import { type BoneFaces, planesOnAp } from './bone-stock-planes.ts';
 import { planesOnLateral } from './bone-stock-planes-lateral.ts';
-import type { CaseFile } from './case.ts';
+import type { CaseFile, CaseFilm } from './case.ts';
+import { isOnFilm } from './check-case.ts';
 import type { TargetTilt } from './target-axes.ts';
 
 /** One drawn defect as one side of the knee sees it, measured or with the reason why not. */
@@ -39,6 +40,7 @@ export function measureDrawn({ file, evidence, tilt }: FilmsToDrawOn): readonly 
     lateral: sagittalFilms(evidence, evidence.side, 'present'),
     tilt,
     faces: file.implants ?? {},
+    films: file.films,
   };
   return drawings.flatMap((drawn) => {
     const sides: readonly (Compartment | 'both')[] =
@@ -53,6 +55,7 @@ interface Present {
   readonly lateral: readonly LimbFilm<'sagittal'>[];
   readonly tilt: TargetTilt;
   readonly faces: BoneFaces;
+  readonly films: readonly CaseFilm[];
 }
 
 /** Surfaces of which each condyle or plateau has its own. */
@@ -64,6 +67,8 @@ export const boneOf = ({ surface }: DrawnDefect): 'femur' | 'tibia' =>
 
 function measured(drawn: DrawnDefect, compartment: Compartment | 'both', on: Present): Outcome<DefectOnFilm> {
   const { tilt, faces } = on;
+  const film = on.films.find((f) => f.id === drawn.film);
+  if (film && !drawn.outline.every((p) => isOnFilm(p, film))) return cannot(outside(drawn, film));
   const outline: OutlineOnFilm = {
     outline: drawn.outline,
     ofOneSide: drawn.compartment === 'both' && compartment !== 'both',
@@ -109,6 +114,13 @@ function noPlane<F extends LimbFrame>(film: LimbFilm<F>, first: PlaneOption<F> |
     mend: missing.length > 0 ? `Mark: ${missing.map((id) => landmark(id).label).join('; ')}.` : 'Give the component.',
   };
 }
+
+const outside = (drawn: DrawnDefect, film: CaseFilm): Reason => ({
+  code: 'drawn-outside-picture',
+  message: `A drawn defect lies outside film ${film.id} (${film.scaleFacts.columns} x ${film.scaleFacts.rows} pixels).`,
+  field: fieldOf(drawn),
+  mend: 'Draw it again on its film.',
+});
 
 const noFilm = (drawn: DrawnDefect): Reason => ({
   code: 'drawn-on-no-film',

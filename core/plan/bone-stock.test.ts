@@ -112,6 +112,8 @@ describe('defects drawn on the films of the square knee', () => {
     ['drawn-on-other-view', { ...POSTERIOR, film: 'long' }],
     ['drawn-on-other-view', { ...MEDIAL_TIBIA, film: 'side' }],
     ['drawn-on-no-film', { ...MEDIAL_TIBIA, film: 'nowhere' }],
+    ['drawn-on-the-other-side', { ...MEDIAL_TIBIA, compartment: 'lateral' }],
+    ['drawn-outside-picture', { ...MEDIAL_TIBIA, outline: [...MEDIAL_TIBIA.outline, { x: 990, y: 4600 }] }],
     ['defect-before-the-plane', { ...MEDIAL_TIBIA, outline: box(-30, -10, [0, 5]).map((at) => onFilm('long', at)) }],
   ] as const)('BONE-10 refused with field and mend: %s', (code, defect) => {
     const size = sizeOf(defect);
@@ -146,6 +148,15 @@ describe('map entered and drawn', () => {
     expect(taken?.depthMm).toBeCloseTo(12, 6);
     expect(taken?.depthSdMm).toBeGreaterThan(1);
     expect(alone.both).toEqual([]);
+  });
+
+  test('BONE-11 an entry far from its drawing and a drawing that cannot be measured are conflicts of the plan', () => {
+    const entered = { plateau: { medial: { depthMm: 5, depthSdMm: 1, unsupportedPct: 50 } } };
+    const codes = (bone: BoneFindings) => makePlan(withBone(bone), null).conflicts.map((c) => c.code);
+    expect(codes({ drawn: [MEDIAL_TIBIA], tibiaMap: entered })).toEqual(['entered-and-drawn-apart']);
+    expect(codes({ drawn: [{ ...MEDIAL_TIBIA, film: 'nowhere' }] })).toEqual(['drawn-on-no-film']);
+    const near = { plateau: { medial: { depthMm: 11, depthSdMm: 1, unsupportedPct: 40 } } };
+    expect(codes({ drawn: [MEDIAL_TIBIA], tibiaMap: near })).toEqual([]);
   });
 
   test('BONE-11 of two drawings the deepest gives the depth, and shares of one film add', () => {

@@ -13,7 +13,7 @@ import {
 import { type ZoneLeft, zonesLeft } from '../bone/zones-left.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import type { Measurement } from '../limb/measurement.ts';
-import type { Reason } from '../measure/outcome.ts';
+import type { Reason, Warning } from '../measure/outcome.ts';
 import { boneOf, type DrawnOnSide, measureDrawn } from './bone-stock-drawn.ts';
 import { type EnteredAndDrawn, mergeMap, type TakenFromDrawing } from './bone-stock-merge.ts';
 import type { Maps } from './bone-stock-support.ts';
@@ -76,6 +76,24 @@ export function boneStock(file: CaseFile, sources: StockSources): BoneStock {
 export const mapsOf = ({ femur, tibia }: BoneStock): Maps => ({
   femur: femur.map.bone === 'femur' ? femur.map.map : {},
   tibia: tibia.map.bone === 'tibia' ? tibia.map.map : {},
+});
+
+/**
+ * What of the stock is shown among the plan's conflicts: contradictions, drawings that could not be measured, and entered values further
+ * from their drawing than its error explains.
+ */
+export const conflictsOfStock = ({ femur, tibia }: BoneStock): readonly Warning[] =>
+  [femur, tibia].flatMap((stock) => [
+    ...stock.contradictions,
+    ...stock.drawn.flatMap(({ size }) => (size.ok ? [] : [size.reason])),
+    ...stock.both.filter((b) => b.apart && b.drawn.sd !== null).map(drawnApart),
+  ]);
+
+const drawnApart = ({ field, entered, drawn, film }: EnteredAndDrawn): Warning => ({
+  code: 'entered-and-drawn-apart',
+  message: `Entered ${entered} ${drawn.unit}, drawn ${drawn.value.toFixed(1)} ± ${(drawn.sd ?? 0).toFixed(1)} ${drawn.unit} on film ${film}; the entered value holds.`,
+  field,
+  mend: 'Correct the entry or the drawing, or clear the entry to use the drawing.',
 });
 
 interface StockFrom {

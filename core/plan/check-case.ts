@@ -82,7 +82,7 @@ function markFindings(file: CaseFile, mark: Mark, i: number): CaseFinding[] {
 const sameMark = (a: Mark, b: Mark) => a.landmark === b.landmark && a.side === b.side && a.film === b.film;
 
 /** Half a pixel beyond the outermost pixel centres still is on the picture. */
-function isOnFilm(p: { readonly x: number; readonly y: number }, film: CaseFilm): boolean {
+export function isOnFilm(p: { readonly x: number; readonly y: number }, film: CaseFilm): boolean {
   const { rows, columns } = film.scaleFacts;
   return p.x >= -0.5 && p.y >= -0.5 && p.x <= columns - 0.5 && p.y <= rows - 0.5;
 }

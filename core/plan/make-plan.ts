@@ -11,7 +11,7 @@ import { cannot, type Outcome } from '../measure/outcome.ts';
 import { alignmentTargets, chosenTarget } from './alignment-targets.ts';
 import { presentFilms, targetTilt } from './bone-inputs.ts';
 import { boneState } from './bone-state.ts';
-import { boneStock, mapsOf } from './bone-stock.ts';
+import { boneStock, conflictsOfStock, mapsOf } from './bone-stock.ts';
 import { type CalibratedFilm, calibrateFilms } from './calibrate-films.ts';
 import type { CaseFile } from './case.ts';
 import { type CaseFinding, checkCase, soundPart } from './check-case.ts';
@@ -139,8 +139,7 @@ function boneOf(book: FindingsBook, known: ReturnType<typeof knownOf>): Plan['bo
 
 /** What contradicts itself in the bone stock, and where it lies apart from the marks. */
 const bonesApart = ({ stock }: ReturnType<typeof knownOf>, book: FindingsBook) => [
-  ...stock.femur.contradictions,
-  ...stock.tibia.contradictions,
+  ...conflictsOfStock(stock),
   ...book.apart,
 ];
 
