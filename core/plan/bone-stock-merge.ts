@@ -11,7 +11,7 @@ export interface EnteredAndDrawn {
   readonly entered: number;
   readonly drawn: Quantity;
   readonly film: string;
-  /** True where they lie further apart than two standard deviations of the drawn one, or where its spread is not known. */
+  /** True where they lie further apart than two standard deviations of the drawn one and than what an estimate by eye allows. */
   readonly apart: boolean;
 }
 
@@ -176,6 +176,9 @@ function shareOnOneFilm(drawn: readonly DefectOnFilm[]): DefectOnFilm | undefine
   return { ...first, unsupportedPct: { value, unit: '%', sd } };
 }
 
+/** How far an estimate by eye may lie off, mm and % (planning defaults, grade D). */
+const BY_EYE = { mm: 3, '%': 15 } as const;
+
 interface Found {
   readonly found: DefectOnFilm | undefined;
   readonly of: Length | 'unsupportedPct';
@@ -192,7 +195,8 @@ function settle(entered: number | undefined, { found, of, field, book }: Found):
     book.taken.push({ field, value: drawn, film, plane });
     return drawn.value;
   }
-  const apart = drawn.sd === null || Math.abs(entered - drawn.value) > 2 * drawn.sd;
+  const apart =
+    Math.abs(entered - drawn.value) > Math.max(BY_EYE[of === 'unsupportedPct' ? '%' : 'mm'], 2 * (drawn.sd ?? 0));
   book.both.push({ field, entered, drawn, film, apart });
   return entered;
 }

@@ -80,18 +80,18 @@ export const mapsOf = ({ femur, tibia }: BoneStock): Maps => ({
 
 /**
  * What of the stock is shown among the plan's conflicts: contradictions, drawings that could not be measured, and entered values further
- * from their drawing than its error explains.
+ * from their drawing than its error and an eye explain.
  */
 export const conflictsOfStock = ({ femur, tibia }: BoneStock): readonly Warning[] =>
   [femur, tibia].flatMap((stock) => [
     ...stock.contradictions,
     ...stock.drawn.flatMap(({ size }) => (size.ok ? [] : [size.reason])),
-    ...stock.both.filter((b) => b.apart && b.drawn.sd !== null).map(drawnApart),
+    ...stock.both.filter((b) => b.apart).map(drawnApart),
   ]);
 
 const drawnApart = ({ field, entered, drawn, film }: EnteredAndDrawn): Warning => ({
   code: 'entered-and-drawn-apart',
-  message: `Entered ${entered} ${drawn.unit}, drawn ${drawn.value.toFixed(1)} ± ${(drawn.sd ?? 0).toFixed(1)} ${drawn.unit} on film ${film}; the entered value holds.`,
+  message: `Entered ${entered} ${drawn.unit}, drawn ${drawn.value.toFixed(1)}${drawn.sd === null ? '' : ` ± ${drawn.sd.toFixed(1)}`} ${drawn.unit} on film ${film}; the entered value holds.`,
   field,
   mend: 'Correct the entry or the drawing, or clear the entry to use the drawing.',
 });
