@@ -62,7 +62,7 @@ describe('FOR-12 the tree of few questions that serves the most', () => {
         for (const leaf of ends) {
           expect(count(leaf.items)).toBeGreaterThanOrEqual(plain.leastItems);
           const worth = plain.actions[leaf.action] ?? [];
-          expect(leaf.points).toBe(worth.reduce((sum, w, i) => sum + (has(leaf.items, i) ? w : 0), 0));
+          expect(leaf.points).toBe(worth.reduce<number>((sum, w, i) => sum + (has(leaf.items, i) ? w : 0), 0));
         }
       }),
       { numRuns: 200, seed: 12 },

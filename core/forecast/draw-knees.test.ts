@@ -264,9 +264,10 @@ describe('FOR-8 what is not stated', () => {
   test('a knee with everything stated names nothing', () => expect(notStatedOf(CERTAIN_KNEE)).toEqual([]));
 
   test('a chance that is not stated does not happen and is named; so are spreads and losses', () => {
+    const { femurWidthMm: _, ...spreads } = CERTAIN_KNEE.spreads;
     const knee: UncertainKnee = {
       ...CERTAIN_KNEE,
-      spreads: { ...CERTAIN_KNEE.spreads, femurWidthMm: undefined } as UncertainKnee['spreads'],
+      spreads,
       removal: { ...CERTAIN_KNEE.removal, tibia: null },
       chances: { ...CERTAIN_KNEE.chances, infection: { chance: null, from: '' } },
     };
