@@ -2,6 +2,8 @@ import { CORE_VERSION } from '@gapline/core/plan/versions.ts';
 import { Command, CommanderError } from 'commander';
 import { EXIT } from './answer.ts';
 import { demoVerb } from './verbs/demo.ts';
+import { forecastVerb } from './verbs/forecast.ts';
+import { kitVerb } from './verbs/kit.ts';
 import { measureVerb } from './verbs/measure.ts';
 import { phantomVerb } from './verbs/phantom.ts';
 import { planVerb } from './verbs/plan.ts';
@@ -16,7 +18,7 @@ const program = new Command('gapline')
     '\nExit codes: 0 done, 1 refused, 2 bad input. Results go to standard output, everything else to standard error.',
   );
 
-for (const verb of [demoVerb, phantomVerb, measureVerb, planVerb]) program.addCommand(verb);
+for (const verb of [demoVerb, phantomVerb, measureVerb, planVerb, forecastVerb, kitVerb]) program.addCommand(verb);
 for (const command of [program, ...program.commands]) command.exitOverride();
 
 try {

@@ -9,6 +9,7 @@ import { catalogueRoutes } from './routes/catalogues.ts';
 import { editRoutes } from './routes/edits.ts';
 import { filmRoutes } from './routes/films.ts';
 import { importRoutes } from './routes/imports.ts';
+import { kitListRoutes } from './routes/kit-lists.ts';
 import { learningRoutes } from './routes/learning.ts';
 import { pageRoutes } from './routes/pages.ts';
 import { planRoutes } from './routes/plans.ts';
@@ -47,6 +48,7 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   workUpRoutes(app, bench);
   setListRoutes(app, bench);
   stockRoutes(app, bench);
+  kitListRoutes(app, bench);
   learningRoutes(app, bench);
   await pageRoutes(app, bench);
   return app;

@@ -138,6 +138,11 @@ export const ERRORS = {
     message: 'The file cannot be read as a stock list.',
     mend: 'Correct the line that is named; docs/kit.md describes the columns.',
   },
+  'kit-refused': {
+    status: 422,
+    message: 'The kit of this case cannot be reckoned.',
+    mend: 'Settle what the page names as missing, then ask again.',
+  },
   'no-such-plan': { status: 404, message: 'There is no such plan.', mend: 'Choose a plan of the list.' },
   'sheet-refused': {
     status: 422,

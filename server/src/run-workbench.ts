@@ -7,6 +7,7 @@ import type { Store } from '@gapline/store/src/port.ts';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from './build-app.ts';
 import { type FilmWork, filmWork } from './film-work.ts';
+import { kitWork } from './kit-work.ts';
 import { makeOneTimeKey } from './one-time-key.ts';
 import { VERSION } from './version.ts';
 import type { Workbench } from './workbench.ts';
@@ -51,6 +52,7 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
     store: store.value,
     filmFiles: await openFilmFiles(lock.value.folder),
     filmWork: options.filmWork ?? filmWork(),
+    kitWork: kitWork(),
     folder: lock.value.folder,
     key: makeOneTimeKey(),
     pages: options.pages,
@@ -63,6 +65,7 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
   const close = once(async () => {
     await app.close();
     await bench.filmWork.close();
+    await bench.kitWork.close();
     await store.value.close();
     lock.value.release();
   });

@@ -1,6 +1,7 @@
 import type { FilmFiles } from '@gapline/store/src/film-files.ts';
 import type { Store } from '@gapline/store/src/port.ts';
 import type { FilmWork } from './film-work.ts';
+import type { KitWork } from './kit-work.ts';
 import type { OneTimeKey } from './one-time-key.ts';
 
 /** All that the routes work with. Put together by `start.ts`, or by a test. */
@@ -8,6 +9,7 @@ export interface Workbench {
   readonly store: Store;
   readonly filmFiles: FilmFiles;
   readonly filmWork: FilmWork;
+  readonly kitWork: KitWork;
   /** The data folder. */
   readonly folder: string;
   readonly key: OneTimeKey;
