@@ -20,7 +20,7 @@ export interface Candidate extends Held {
 export const CANDIDATES = { kinds: 24, knees: 200, kept: 5 } as const;
 
 /** Knees judged between two breaths. */
-const CHUNK = 50;
+const CHUNK = 20;
 
 /** The knees in which a construct holds (FOR-10). Yields now and then. */
 function* heldKnees(

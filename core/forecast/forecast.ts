@@ -28,7 +28,7 @@ export interface ForecastQuestion {
   readonly seed: number;
   /** What was not stated (`notStatedOf`), carried into the answer. */
   readonly notStated?: Forecast['notStated'];
-  /** Knees solved between two reports of progress; absent = 50. */
+  /** Knees solved between two reports of progress; absent = 20. */
   readonly chunk?: number;
 }
 
@@ -52,7 +52,7 @@ export interface ForecastAnswer {
   readonly perKnee: readonly KneeForecast[];
 }
 
-const CHUNK = 50;
+const CHUNK = 20;
 
 /**
  * What the plan may become (FOR-9, FOR-10): the best construct of every drawn knee, in steps that report progress, so
