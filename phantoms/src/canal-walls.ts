@@ -2,8 +2,8 @@ import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { type Pixel, projected } from './beam.ts';
 import { shaftMiddle } from './bone.ts';
 import type { Chance } from './chance.ts';
-import { type Mesh, movedMesh } from './mesh.ts';
-import { crossings, direction } from './outline.ts';
+import { movedMesh } from './mesh.ts';
+import { crossingsOfShadow, direction, shadow } from './outline.ts';
 import type { Scene, Standing } from './scene.ts';
 import { moved, type Point3 } from './space.ts';
 
@@ -24,7 +24,10 @@ export function trueCanal(scene: Scene, s: Standing, bone: 'femur' | 'tibia'): T
   const middle = shaftMiddle(outer, Math.min(sign * far, 0) + 20, Math.max(sign * far, 0) - 20);
   const at = (z: number): Pixel => projected(beam, moved(s.pose[bone], [...middle(z), z] as unknown as Point3));
   const [first, last, step] = LEVELS[bone];
-  const walls: readonly Mesh[] = [inner, outer].map((m) => movedMesh(m, s.pose[bone]));
+  const shadows = [inner, outer].map((m) => ({
+    points: shadow(beam, movedMesh(m, s.pose[bone])),
+    triangles: m.triangles,
+  }));
   const edge = 0.014 * Math.min(beam.columns, beam.rows);
   const onFilm = (p: Pixel) => p.x >= edge && p.y >= edge && p.x < beam.columns - edge && p.y < beam.rows - edge;
   const levels: Trace['levels'][number][] = [];
@@ -32,7 +35,7 @@ export function trueCanal(scene: Scene, s: Standing, bone: 'femur' | 'tibia'): T
     const z = sign * h;
     const axis = direction(at(z - 25 * sign), at(z + 25 * sign));
     const across = { x: -axis.y, y: axis.x };
-    const [canal, shaft] = walls.map((m) => crossings(beam, m, at(z), across));
+    const [canal, shaft] = shadows.map((m) => crossingsOfShadow(m, at(z), across));
     if (!canal || !shaft || ![...canal, ...shaft].every(onFilm)) break;
     levels.push({ innerA: canal[0], innerB: canal[1], outerA: shaft[0], outerB: shaft[1] });
   }

@@ -22,12 +22,18 @@ export function extreme(points: readonly Pixel[], towards: Pixel, among: (p: Pix
 }
 
 /** Where the outline of a closed mesh's shadow meets a line: its two outermost crossings, first against `d`, then along it. */
-export function crossings(beam: Beam, mesh: Mesh, origin: Pixel, d: Pixel): readonly [Pixel, Pixel] | null {
+export const crossings = (beam: Beam, mesh: Mesh, origin: Pixel, d: Pixel): readonly [Pixel, Pixel] | null =>
+  crossingsOfShadow({ points: shadow(beam, mesh), triangles: mesh.triangles }, origin, d);
+
+/** The same for a shadow that is known already, as where one mesh is crossed at many levels. */
+export function crossingsOfShadow(
+  { points, triangles: t }: { readonly points: readonly Pixel[]; readonly triangles: Mesh['triangles'] },
+  origin: Pixel,
+  d: Pixel,
+): readonly [Pixel, Pixel] | null {
   const n = { x: -d.y, y: d.x };
-  const points = shadow(beam, mesh);
   const off = points.map((p) => (p.x - origin.x) * n.x + (p.y - origin.y) * n.y);
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const t = mesh.triangles;
   for (let k = 0; k < t.length; k++) {
     const i = t[k]!;
     const j = t[k % 3 === 2 ? k - 2 : k + 1]!;
