@@ -1,6 +1,9 @@
 import type { PerCompartment } from '../landmarks/side.ts';
 
-/** Loss of one surface on one side, seen at the planned resection plane after virtual removal. Absent = not known. */
+/**
+ * Loss of one surface on one side, seen at the resection plane after virtual removal: the bone face of the present component, on its
+ * higher side, square to the target (PLAN-21). Absent = not known.
+ */
 export interface SurfaceLoss {
   /** Deepest loss below the plane, mm, >= 0. */
   readonly depthMm?: number;

@@ -82,7 +82,7 @@ function compare(book: FindingsBook, { mark, plane, label, field }: TwoReadings,
   if (Math.abs(apart) <= Math.max(WORTH_SAYING_MM, 2 * (sd ?? 0))) return;
   book.apart.push({
     code: 'map-and-mark-apart',
-    message: `${label}: sound bone begins ${mm(mapped.value - plane.value)} beyond the resection plane by the map and ${mm(mark.value - plane.value)} by the mark; the deeper holds.`,
+    message: `${label.charAt(0).toUpperCase()}${label.slice(1)}: sound bone begins ${mm(mapped.value - plane.value)} beyond the resection plane by the map and ${mm(mark.value - plane.value)} by the mark; the deeper holds.`,
     field: `${field}.depthMm`,
     mend: 'Correct the depth in the map, or the mark of the bone surface.',
   });
