@@ -6,7 +6,7 @@ import { TREE } from './bail-outs.ts';
 import { differsInWords } from './differs-in-words.ts';
 import { drawKnees } from './draw-knees.ts';
 import type { DrawnKnee } from './drawn-knee.ts';
-import { excessOf } from './excess.ts';
+import { excessOf, partsInKind } from './excess.ts';
 import { forecastOf } from './forecast.ts';
 import type { BailOut } from './forecast-types.ts';
 import { CERTAIN_KNEE, EXAMPLE_STATE, uncertainExample } from './judge/example-knee.ts';
@@ -155,6 +155,26 @@ describe('FOR-13 how a construct differs, in the words of theatre', () => {
     expect(differsInWords(two, none, catalogue)).toBe('block 10 on both sides, same insert');
     expect(differsInWords(none, two, catalogue)).toBe('no block on both sides, same insert');
     expect(differsInWords({ ...first, level: 'hinge' }, first, catalogue)).toBe('rotating hinge, same insert');
+  });
+
+  test('sleeves by their kind, the end of a bone that is replaced by its name', () => {
+    const plain = {
+      ...first,
+      distalAugments: { medial: null, lateral: null },
+      posteriorAugments: { medial: null, lateral: null },
+      femoralOffset: null,
+      tibialCone: null,
+    };
+    const sleeve = catalogue.sleeves?.find((s) => s.bone === 'tibia');
+    const segment = catalogue.segments?.find((s) => s.bone === 'femur');
+    if (!sleeve || !segment) throw new Error('the example system has both');
+    expect(differsInWords({ ...plain, tibialSleeve: sleeve.ref }, plain, catalogue)).toBe('tibial sleeve, same insert');
+    const replaced = { ...plain, femur: segment.ref, femoralSegmentMm: segment.replacesMm };
+    expect(differsInWords(replaced, plain, catalogue)).toBe(`${segment.name}, same insert`);
+    const refs = partsInKind({ ...plain, tibialSleeve: sleeve.ref }, catalogue);
+    expect(catalogue.sleeves?.filter((s) => refs.has(s.ref)).every((s) => s.bone === 'tibia')).toBe(true);
+    expect(refs.has(sleeve.ref)).toBe(true);
+    expect(partsInKind(replaced, catalogue).has(segment.ref)).toBe(true);
   });
 
   test('an insert beyond 2 mm is thicker or thinner, with its label', () => {
