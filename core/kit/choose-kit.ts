@@ -85,7 +85,7 @@ function notReached(
   const pct = (weight: number) => `${((100 * weight) / total).toFixed(1)} %`;
   const late = problem.sets.some((s) => s.late) ? ' Some sets would come too late.' : '';
   return {
-    code: 'KIT-2',
+    code: 'KIT-5',
     message: `${pct(asked)} cannot be reached: all sets that may come cover ${pct(most)}.${late} This is the cheapest room that covers as much.`,
     field: 'kit.sharePct',
     mend: 'See what is left uncovered and its smallest addition, or ask for less.',

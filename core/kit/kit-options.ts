@@ -47,7 +47,7 @@ const KNEES_BETWEEN_REPORTS = 8;
 const MOST_ROOMS = 600;
 
 /**
- * For every drawn knee the least combinations of sets that cover it, equal ones merged (KIT-1 to KIT-5). The oracle is the
+ * For every drawn knee the least combinations of sets that cover it, equal ones merged (KIT-1 to KIT-4). The oracle is the
  * exact construct solver, opened on what lies in a room. Yields progress after every few knees; the caller may stop
  * there.
  *

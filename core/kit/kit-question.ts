@@ -2,7 +2,7 @@ import { type Reduced, reduceCover } from './cover/reduce.ts';
 import type { KitProblem } from './kit-problem.ts';
 import { indicesOf, maskOf, NO_SETS, type SetMask, union, without } from './set-mask.ts';
 
-/** Share of openings that must have an answer where nothing else is asked, % (KIT-2). */
+/** Share of openings that must have an answer where nothing else is asked, % (KIT-5). */
 export const SHARE_PCT = 99;
 
 export interface KitWanted {

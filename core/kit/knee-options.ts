@@ -20,7 +20,7 @@ export interface KneeAsked {
 }
 
 /**
- * Every least combination of sets that covers a knee (KIT-5), found without trying rooms one by one: a room that is
+ * Every least combination of sets that covers a knee (KIT-2), found without trying rooms one by one: a room that is
  * covered gives a construct, and the construct tells which sets it takes; a room that is not covered cuts off all that
  * it holds. The next room to ask is always the fullest that the options known so far do not open, so it ends when no such
  * room is covered any more, and then the options are complete ("dualise and advance", Gunopulos 2003).

@@ -90,7 +90,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Folders of core that any test beside the code may read besides: data of the example catalogue and cases. */
-export const FOR_TESTS: readonly string[] = ['catalogues', 'cases', 'phantoms', 'film', 'exchange'];
+export const FOR_TESTS: readonly string[] = ['catalogues', 'kits', 'cases', 'phantoms', 'film', 'exchange'];
 
 /** Packages from outside that a folder may use; core is kept free of them but for seeded randomness. */
 export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
