@@ -115,13 +115,12 @@ function Summary({ kit, byHand, onPropose }: SummaryProps) {
           </button>
         </p>
       )}
-      {!proposed.reached && (
-        <p className="warning">
-          No room of these sets answers {pct(proposed.asked)}. The most that can be reached is {pct(proposed.share)}.
-        </p>
-      )}
       {proposed.notes.map((note) => (
-        <p key={`${note.code} ${note.message}`} className="caution-line">
+        // The share that cannot be reached is the one note that wants an answer.
+        <p
+          key={`${note.code} ${note.message}`}
+          className={!proposed.reached && note.field === 'kit.sharePct' ? 'warning' : 'caution-line'}
+        >
           {note.message} {note.mend}
         </p>
       ))}
