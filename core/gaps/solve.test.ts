@@ -112,7 +112,11 @@ describe('the construct of least cost', () => {
   test('GAP-10 GAP-11 on random knees every limit is kept', () => {
     const { limits } = catalogue;
     const keeps = ({ construct, effect }: SolvedConstruct) => {
-      const spaces = [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm, effect.tibiaSpaceMm];
+      // A segment replaces its bone: no face of it is cut or cemented (GAP-24, GAP-25).
+      const spaces = [
+        ...(construct.femoralSegmentMm ? [] : [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm]),
+        ...(construct.tibialSegmentMm ? [] : [effect.tibiaSpaceMm]),
+      ];
       for (const space of spaces.flatMap((s) => [s.medial, s.lateral])) {
         expect(space).toBeLessThanOrEqual(limits.cementMm + 1e-6);
         expect(space).toBeGreaterThanOrEqual(-limits.cutMm - 1e-6);
@@ -248,7 +252,7 @@ describe('limits that nothing buys off', () => {
   test('BONE-4 class 2B gets a cone with its stem, and none without cones in the catalogue', () => {
     const state: BoneState = { ...easy, tibiaClass: '2B', tibiaMm: both(26) };
     expect(answerFor(state).best.construct.tibialCone).toBe('EX-CTM');
-    const { cones: _none, ...without } = catalogue;
+    const { cones: _cones, sleeves: _sleeves, ...without } = catalogue;
     const why = whyFor(state, without);
     expect(why.clashes.map((c) => c.code)).toContain('limit-zones');
     expect(why.nearest?.construct.tibialStem).toBeTruthy();
@@ -317,7 +321,9 @@ describe('next best', () => {
       const other = answer.alternatives.find((a) => /femur, size/.test(a.differs));
       if (!other) continue;
       const size = partsOf(answer.best.construct, catalogue).femur.size;
-      const without = { ...catalogue, femurs: catalogue.femurs.filter((f) => f.size !== size) };
+      const femurs = catalogue.femurs.filter((f) => f.size !== size);
+      const segments = (catalogue.segments ?? []).filter((s) => s.bone === 'tibia' || s.size !== size);
+      const without = { ...catalogue, femurs, segments };
       expect(answerFor(state, weights, without).best.cost).toBeCloseTo(other.cost, 9);
     }
   });

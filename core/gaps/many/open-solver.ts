@@ -5,6 +5,7 @@ import type { Construct, SolverSettings } from '../construct.ts';
 import { pricesOf } from '../price.ts';
 import { DEFAULT_SETTINGS } from '../solve.ts';
 import { boundsOf } from '../solver/bounds.ts';
+import { HoldMemory } from '../solver/holds.ts';
 import { prepare } from '../solver/prepare.ts';
 import { Search } from '../solver/search.ts';
 import { Tables } from '../solver/tables.ts';
@@ -41,9 +42,10 @@ export interface Solver {
 export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: SolverOf): Solver {
   const prepared = prepare(catalogue);
   const prices = pricesOf(weights);
+  const memory = new HoldMemory();
   const leastWithin = (state: BoneState, ceiling: number): LeastConstruct | null => {
     const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
-    const tables = new Tables({ prepared, state, prices, bounds });
+    const tables = new Tables({ prepared, state, prices, bounds, memory });
     const found = new Search(tables, {}, { ceiling }).run();
     return found && found.cost <= ceiling ? { construct: constructOf(found, tables), cost: found.cost } : null;
   };

@@ -1,6 +1,7 @@
 import type { SolvedConstruct } from '../construct.ts';
+import type { Kind } from './kind.ts';
 import type { Found } from './order.ts';
-import { type Kind, Search } from './search.ts';
+import { Search } from './search.ts';
 import type { Tables } from './tables.ts';
 import { constructOf, judge } from './to-construct.ts';
 
@@ -30,20 +31,20 @@ function kindsBeside(best: Found): NamedKind[] {
       words: (f) => `${f.insert.labelMm > best.insert.labelMm ? 'thicker' : 'thinner'} insert, ${mm(f.insert.labelMm)}`,
       kind: { insert: (i) => Math.abs(i.labelMm - best.insert.labelMm) > SAME_INSERT_MM },
     },
-    best.distal.augments > 0
+    best.distal.pair.augments > 0
       ? { words: () => 'no distal augments', kind: { distal: (c) => c.augments === 0 } }
       : { words: () => 'with distal augments', kind: { distal: (c) => c.augments > 0 } },
-    best.posterior.augments > 0
-      ? { words: () => 'no posterior augments', kind: { posterior: (c) => c.augments === 0 } }
-      : { words: () => 'with posterior augments', kind: { posterior: (c) => c.augments > 0 } },
-    best.tibial.blocks.augments > 0
+    best.posterior.pair.augments > 0
+      ? { words: () => 'no posterior augments', kind: { posterior: (pair) => pair.augments === 0 } }
+      : { words: () => 'with posterior augments', kind: { posterior: (pair) => pair.augments > 0 } },
+    best.tibial.pair.augments > 0
       ? { words: () => 'no tibial blocks', kind: { blocks: (c) => c.augments === 0 } }
       : { words: () => 'with tibial blocks', kind: { blocks: (c) => c.augments > 0 } },
-    best.posterior.coupler
-      ? { words: () => 'no offset coupler', kind: { posterior: (c) => c.coupler === null } }
+    best.posterior.flange.coupler
+      ? { words: () => 'no offset coupler', kind: { posterior: (_, coupler) => coupler === null } }
       : {
-          words: (f) => `offset coupler of ${mm(f.posterior.coupler?.offsetMm ?? 0)}`,
-          kind: { posterior: (c) => c.coupler !== null },
+          words: (f) => `offset coupler of ${mm(f.posterior.flange.coupler?.offsetMm ?? 0)}`,
+          kind: { posterior: (_, coupler) => coupler !== null },
         },
   ];
   return kinds;

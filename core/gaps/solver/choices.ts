@@ -1,20 +1,52 @@
+import type { OffsetCoupler } from '../../catalogue/catalogue.ts';
 import type { PerCompartment } from '../../landmarks/side.ts';
 import { charge, type Prices } from '../price.ts';
 import type { Bounds } from './bounds.ts';
-import { type Bottom, bottomOf, HingeSum, type Hinges } from './hinges.ts';
+import { type Curve, HingeSum, leastAt } from './curve.ts';
 
-/**
- * One choice of parts for a part of the knee that is tied to the rest through a single length: the pair of distal
- * augments (J), the pair of posterior augments with its coupler (q), or blocks with tray and insert (K).
- */
-export interface Choice {
-  /** Indices into the prepared lists, in the order in which the choice was built. */
+/** A pair of augments on one part of the knee, tied to the rest through one length: J, q or U. */
+export interface Pair {
+  /** Indices into the prepared lists. */
   readonly medial: number;
   readonly lateral: number;
   readonly augments: number;
   readonly thicknessMm: number;
-  readonly hinges: Hinges;
-  readonly bottom: Bottom;
+  readonly curve: Curve;
+  /** The least of the curve. */
+  readonly least: number;
+  /** Blocks only: the pair with each height of tray and insert that was asked for. */
+  readonly raised: (TibialChoice | undefined)[];
+}
+
+/** A choice for one part of the knee. */
+export interface Choice {
+  readonly pair: Pair;
+  /** Limits of its length J, q or K, mm. */
+  readonly low: number;
+  readonly high: number;
+  /** The least of its curve. */
+  readonly least: number;
+  /** Its curve of J, q or K; null = not added up yet. */
+  curve: Curve | null;
+}
+
+/** A coupler, or none, with what it and the gap at the flange cost along q. */
+export interface Flange {
+  readonly coupler: OffsetCoupler | null;
+  readonly curve: Curve;
+  readonly least: number;
+}
+
+/** Posterior augments with the coupler that shifts the femur. */
+export interface PosteriorChoice extends Choice {
+  readonly flange: Flange;
+}
+
+/** Blocks with one tray and one insert: the curve of the pair stands `shiftMm` below K. */
+export interface TibialChoice extends Choice {
+  /** What the height of the bearing costs along K. */
+  readonly line: Curve;
+  readonly shiftMm: number;
 }
 
 /** Thicknesses that may stand on each side, 0 = none, in mm. */
@@ -28,66 +60,69 @@ export interface Seat {
   /** +1: moving up fills the space (tibia); -1: moving up cuts (femur). */
   readonly fillWay: 1 | -1;
   /** What else hangs on this length alone. */
-  readonly also: (h: HingeSum) => void;
+  readonly also?: (sum: HingeSum) => void;
 }
 
 /** Hinges of the space under one side: cement above flush, deep cement, cut bone; limits of both. */
 function chargeSpace(
-  h: HingeSum,
+  sum: HingeSum,
   flush: number,
   { fillWay, prices, bounds }: { fillWay: 1 | -1; prices: Prices; bounds: Bounds },
 ): void {
-  const pay = (at: number, weight: number, towards: 1 | -1) =>
-    towards === 1 ? h.add(at, 0, weight) : h.add(at, weight, 0);
-  const cutWay = fillWay === 1 ? -1 : 1;
-  pay(flush + fillWay * prices.cement.free[1], prices.cement.weight, fillWay);
-  pay(flush + fillWay * prices['cement-deep'].free[1], prices['cement-deep'].weight, fillWay);
-  pay(flush + cutWay * prices['bone-cut'].free[1], prices['bone-cut'].weight, cutWay);
-  if (fillWay === 1) h.within(flush - bounds.cutMm, flush + bounds.cementMm);
-  else h.within(flush - bounds.cementMm, flush + bounds.cutMm);
+  const { cement, 'cement-deep': deep, 'bone-cut': cut } = prices;
+  if (fillWay === 1) {
+    sum.within(flush - bounds.cutMm, flush + bounds.cementMm);
+    sum.add(flush - cut.free[1], cut.weight, 0);
+    sum.add(flush + cement.free[1], 0, cement.weight);
+    sum.add(flush + deep.free[1], 0, deep.weight);
+  } else {
+    sum.within(flush - bounds.cementMm, flush + bounds.cutMm);
+    sum.add(flush - deep.free[1], deep.weight, 0);
+    sum.add(flush - cement.free[1], cement.weight, 0);
+    sum.add(flush + cut.free[1], 0, cut.weight);
+  }
 }
 
-/** What the augments of one pair cost, wherever they stand. */
-export function augmentCost(thicknesses: Thicknesses, prices: Prices): number {
-  const used = thicknesses.filter((t) => t > 0);
-  return (
-    prices['augment-count'].weight * used.length +
-    prices['augment-thickness'].weight * used.reduce((a, b) => a + b, 0) +
-    used.reduce((sum, t) => sum + charge(t, prices['augment-thick']), 0)
-  );
-}
+/** What one augment costs, wherever it stands; 0 mm = none. */
+export const augmentCost = (thicknessMm: number, prices: Prices): number =>
+  thicknessMm > 0
+    ? prices['augment-count'].weight +
+      prices['augment-thickness'].weight * thicknessMm +
+      charge(thicknessMm, prices['augment-thick'])
+    : 0;
 
-/** Every pair of augments that the limits leave, with its hinges, cheapest bottom first. */
+/** Every pair of augments that the limits leave, cheapest at best first. */
 export function pairs(
   thicknesses: Thicknesses,
-  seat: Seat,
+  { flush, augmentWay, fillWay, also }: Seat,
   { prices, bounds }: { prices: Prices; bounds: Bounds },
-): Choice[] {
-  const found: Choice[] = [];
-  const { flush, augmentWay, fillWay, also } = seat;
+): Pair[] {
+  const found: Pair[] = [];
+  const sum = new HingeSum();
   const reach = bounds.cementMm + bounds.cutMm + 1e-9;
-  thicknesses.forEach((tm, medial) => {
+  const space = { fillWay, prices, bounds };
+  for (const [medial, tm] of thicknesses.entries()) {
     const fm = flush.medial + augmentWay * tm;
-    thicknesses.forEach((tl, lateral) => {
+    for (const [lateral, tl] of thicknesses.entries()) {
       const fl = flush.lateral + augmentWay * tl;
-      if (Math.abs(fm - fl) > reach) return;
-      const h = new HingeSum();
-      chargeSpace(h, fm, { fillWay, prices, bounds });
-      chargeSpace(h, fl, { fillWay, prices, bounds });
-      h.base = augmentCost([tm, tl], prices);
-      also(h);
-      const hinges = h.done();
-      const bottom = bottomOf(hinges);
-      if (bottom)
-        found.push({
-          medial,
-          lateral,
-          augments: (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0),
-          thicknessMm: tm + tl,
-          hinges,
-          bottom,
-        });
-    });
-  });
-  return found.sort((a, b) => a.bottom.value - b.bottom.value || a.medial - b.medial || a.lateral - b.lateral);
+      if (Math.abs(fm - fl) > reach) continue;
+      chargeSpace(sum, fm, space);
+      chargeSpace(sum, fl, space);
+      sum.always(augmentCost(tm, prices) + augmentCost(tl, prices));
+      also?.(sum);
+      const curve = sum.done();
+      if (!curve) continue;
+      const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
+      found.push({ medial, lateral, augments, thicknessMm: tm + tl, curve, least: leastAt(curve, 0), raised: [] });
+    }
+  }
+  return cheapestFirst(found);
 }
+
+/** The only pair of a segment, which takes no augments; none where its limits leave nothing. */
+export const bare = (curve: Curve | null): Pair[] =>
+  curve ? [{ medial: 0, lateral: 0, augments: 0, thicknessMm: 0, curve, least: leastAt(curve, 0), raised: [] }] : [];
+
+/** Sorts by what is charged at best; equal ones stay in their order. */
+export const cheapestFirst = <T extends { readonly least: number }>(choices: T[]): T[] =>
+  choices.sort((a, b) => a.least - b.least);

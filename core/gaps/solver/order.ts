@@ -2,10 +2,11 @@ import type { ConstraintLevel, Insert } from '../../catalogue/catalogue.ts';
 import { levelRank } from '../../constraint/least-constraint.ts';
 import { slopeOpeningMm } from '../laxity.ts';
 import { overhangMm } from '../seating.ts';
-import type { Choice } from './choices.ts';
+import type { Choice, PosteriorChoice, TibialChoice } from './choices.ts';
+import type { Stance } from './holds.ts';
 import type { PreparedFemur, PreparedTray } from './prepare.ts';
-import type { Settled } from './settle.ts';
-import type { PosteriorChoice, Question, TibialChoice } from './tables.ts';
+import type { Settled, Tied } from './settle.ts';
+import type { Question } from './tables.ts';
 
 /** A full choice of parts and where it settles. */
 export interface Found {
@@ -14,10 +15,14 @@ export interface Found {
   readonly tray: PreparedTray;
   readonly insert: Insert;
   readonly slopeDeg: number;
+  readonly stance: Stance;
   readonly distal: Choice;
   readonly posterior: PosteriorChoice;
   readonly tibial: TibialChoice;
+  readonly tied: Tied;
   readonly settled: Settled;
+  /** Everything but the three lengths. */
+  readonly parts: number;
   readonly cost: number;
 }
 
@@ -27,15 +32,22 @@ export const SAME_COST = 1e-9;
 /** Rounding is no difference: to a millionth. */
 const millionths = (x: number): number => Math.round(x * 1e6);
 
-/**
- * How far the two components are from covering their bones, mm, and the worst of the four laxities from the middle of
- * its window, in halves of the window.
- */
-function offIdeal(f: Found, { state, prices }: Question): readonly number[] {
+/** The parts of a construct, wherever they settle. */
+export type FullParts = Pick<
+  Found,
+  'level' | 'femur' | 'tray' | 'insert' | 'slopeDeg' | 'distal' | 'posterior' | 'tibial'
+>;
+
+/** How far the two components are from covering their bones, mm. */
+const offCover = ({ femur, tray }: FullParts, { state }: Question): number =>
+  millionths(
+    Math.abs(overhangMm(femur.femur.widthMm, state.femurWidthMm)) +
+      Math.abs(overhangMm(tray.tray.widthMm, state.tibiaWidthMm)),
+  );
+
+/** The worst of the four laxities from the middle of its window, in halves of the window. */
+function offMiddle(f: Found, { state, prices }: Question): number {
   const { j, q, k } = f.settled;
-  const cover =
-    Math.abs(overhangMm(f.femur.femur.widthMm, state.femurWidthMm)) +
-    Math.abs(overhangMm(f.tray.tray.widthMm, state.tibiaWidthMm));
   const opens = slopeOpeningMm({
     slopeDeg: f.slopeDeg,
     referenceSlopeDeg: state.referenceSlopeDeg,
@@ -49,37 +61,51 @@ function offIdeal(f: Found, { state, prices }: Question): readonly number[] {
     off(state.extensionLaxityMm[side] + j - k, 'extension', side),
     off(state.flexionLaxityMm[side] + q - k + opens, 'flexion', side),
   ]);
-  return [millionths(cover), millionths(Math.max(...laxity))];
+  return millionths(Math.max(...laxity));
 }
+
+export const augmentsOf = (f: Pick<FullParts, 'distal' | 'posterior' | 'tibial'>): number =>
+  f.distal.pair.augments + f.posterior.pair.augments + f.tibial.pair.augments;
+
+/** What the parts alone decide, first things first. */
+const orderOfParts = (f: FullParts, question: Question): readonly number[] => [
+  levelRank(f.level),
+  augmentsOf(f),
+  f.distal.pair.thicknessMm + f.posterior.pair.thicknessMm + f.tibial.pair.thicknessMm,
+  f.posterior.flange.coupler?.offsetMm ?? 0,
+  Math.abs(f.slopeDeg - question.state.referenceSlopeDeg),
+  f.slopeDeg,
+  offCover(f, question),
+];
 
 /**
  * Order among equal costs (GAP-20): less constraint, fewer augments, thinner augments, smaller offset, slope nearer
  * the reference, better cover of the bones, laxity nearer the middle of its windows, thinner insert, then the
- * catalogue's own order, the medial side first.
+ * catalogue's own order, the medial side first, last a component that is not flexed.
  */
-function order(f: Found, question: Question): readonly number[] {
-  return [
-    levelRank(f.level),
-    f.distal.augments + f.posterior.augments + f.tibial.blocks.augments,
-    f.distal.thicknessMm + f.posterior.thicknessMm + f.tibial.blocks.thicknessMm,
-    f.posterior.coupler?.offsetMm ?? 0,
-    Math.abs(f.slopeDeg - question.state.referenceSlopeDeg),
-    f.slopeDeg,
-    ...offIdeal(f, question),
-    f.insert.labelMm,
-    f.femur.index,
-    f.tray.index,
-    f.distal.medial,
-    f.posterior.medial,
-    f.tibial.blocks.medial,
-  ];
-}
+const order = (f: Found, question: Question): readonly number[] => [
+  ...orderOfParts(f, question),
+  offMiddle(f, question),
+  f.insert.labelMm,
+  f.femur.index,
+  f.tray.index,
+  f.distal.pair.medial,
+  f.posterior.pair.medial,
+  f.tibial.pair.medial,
+  Math.abs(f.stance.flexionDeg),
+];
+
+const comesFirst = (x: readonly number[], y: readonly number[]): boolean => {
+  const at = x.findIndex((v, i) => v !== y[i]);
+  return at >= 0 && (x[at] as number) < (y[at] as number);
+};
 
 /** Whether `a` is to be preferred to `b`. */
 export function precedes(a: Found, b: Found, question: Question): boolean {
   if (Math.abs(a.cost - b.cost) > SAME_COST) return a.cost < b.cost;
-  const x = order(a, question);
-  const y = order(b, question);
-  const at = x.findIndex((v, i) => v !== y[i]);
-  return at >= 0 && (x[at] as number) < (y[at] as number);
+  return comesFirst(order(a, question), order(b, question));
 }
+
+/** Whether at equal cost `best` is to be preferred to everything that these parts can settle as. */
+export const outranks = (best: Found, parts: FullParts, question: Question): boolean =>
+  comesFirst(orderOfParts(best, question), orderOfParts(parts, question));

@@ -1,40 +1,57 @@
 import {
   type Catalogue,
   CONSTRAINT_LEVELS,
-  type Cone,
   type ConstraintLevel,
   type FemoralAugment,
   type Femur,
   type Insert,
   type OffsetCoupler,
+  type Segment,
   type TibialAugment,
   type Tray,
 } from '../../catalogue/catalogue.ts';
 import type { Side } from '../../landmarks/side.ts';
+import { femurOfSegment, segmentLengthsMm, trayOfSegment } from '../segment.ts';
+import { joinTable } from './joins.ts';
 
-/** A tray with what may stand under it. */
+/** A tray with what may stand under it, or a proximal tibial component of one length. */
 export interface PreparedTray {
   readonly tray: Tray;
   readonly index: number;
+  readonly segment: Segment | null;
+  readonly side: Side | 'both';
   /** Blocks, none first, then by thickness. */
   readonly blocks: readonly (TibialAugment | null)[];
-  /** Trays with equal thicknesses of blocks share their tables. */
+  /** Trays with equal keys share their tables: of blocks, and of what holds them in the metaphysis. */
   readonly blockKey: string;
-  readonly cone: Cone | null;
+  readonly holdKey: string;
+}
+
+/** An insert on a tray. */
+export interface Seat {
+  readonly insert: Insert;
+  /** Height of tray and insert together, mm, and its place in the list of all heights of the catalogue. */
+  readonly shiftMm: number;
+  readonly height: number;
 }
 
 /** A tray and the inserts that join it to one femur at one level; equal heights are listed once. */
 export interface Bearing {
   readonly tray: PreparedTray;
-  readonly inserts: readonly Insert[];
+  readonly seats: readonly Seat[];
 }
 
+/** A femur with what may stand on it, or a distal femoral component of one length. */
 export interface PreparedFemur {
   readonly femur: Femur;
   readonly index: number;
+  readonly segment: Segment | null;
   readonly distal: readonly (FemoralAugment | null)[];
   readonly posterior: readonly (FemoralAugment | null)[];
-  readonly cone: Cone | null;
+  /** Femurs with equal keys share their tables. */
+  readonly distalKey: string;
+  readonly posteriorKey: string;
+  readonly holdKey: string;
   readonly bearings: Readonly<Record<ConstraintLevel, readonly Bearing[]>>;
 }
 
@@ -48,104 +65,116 @@ export interface Prepared {
   readonly combinations: Readonly<Record<Side, number>>;
 }
 
-const byThickness = <T extends { thicknessMm: number; ref: string }>(parts: readonly T[]): readonly (T | null)[] => {
+interface Thick {
+  readonly ref: string;
+  readonly thicknessMm: number;
+}
+
+const byThickness = <T extends Thick>(parts: readonly T[]): readonly (T | null)[] => {
   const sorted = [...parts].sort((a, b) => a.thicknessMm - b.thicknessMm || (a.ref < b.ref ? -1 : 1));
   return [null, ...sorted.filter((p, i) => p.thicknessMm !== sorted[i - 1]?.thicknessMm)];
 };
 
-const coneFor = (catalogue: Catalogue, bone: 'femur' | 'tibia', size: number): Cone | null =>
-  [...(catalogue.cones ?? [])]
-    .filter((c) => c.bone === bone && c.sizes.includes(size))
-    .sort((a, b) => a.widthMm - b.widthMm || (a.ref < b.ref ? -1 : 1))[0] ?? null;
+const thicknessesOf = (parts: readonly (Thick | null)[]): string => parts.map((p) => p?.thicknessMm ?? 0).join(' ');
 
-function insertsFor(catalogue: Catalogue, join: { femur: Femur; tray: Tray; level: ConstraintLevel }): Insert[] {
-  const { femur, tray, level } = join;
-  const { femurInsert, insertTray } = catalogue.compatibility;
-  const joins = (i: Insert) =>
-    i.level === level &&
-    femurInsert.some((r) => r.femurSize === femur.size && r.insertSize === i.size && r.level === level) &&
-    insertTray.some((r) => r.insertSize === i.size && r.traySize === tray.size);
-  const far = (i: Insert) => Math.abs(i.size - tray.size);
-  const sorted = catalogue.inserts
-    .filter(joins)
-    .sort(
-      (a, b) =>
-        a.labelMm - b.labelMm ||
-        a.heightMm - b.heightMm ||
-        a.leastPolyethyleneMm - b.leastPolyethyleneMm ||
-        far(a) - far(b) ||
-        a.size - b.size ||
-        (a.ref < b.ref ? -1 : 1),
-    );
-  // Inserts that differ by nothing that counts here are one choice: the one nearest in size to the tray.
-  return sorted.filter((x, n) => {
-    const before = sorted[n - 1];
-    return !(
-      before &&
-      before.labelMm === x.labelMm &&
-      before.heightMm === x.heightMm &&
-      before.leastPolyethyleneMm === x.leastPolyethyleneMm
-    );
-  });
+/** Cones and sleeves that take a size, as a key: what they leave open to the bone state is judged there. */
+function holdKeyOf(catalogue: Catalogue, bone: 'femur' | 'tibia', of: { size: number; boxWidthMm: number }): string {
+  const takes = (part: { bone: string; sizes: readonly number[] }) =>
+    part.bone === bone && part.sizes.includes(of.size);
+  const cones = (catalogue.cones ?? []).filter(
+    (c) => takes(c) && (c.boreMm === undefined || c.boreMm >= of.boxWidthMm),
+  );
+  return [...cones, ...(catalogue.sleeves ?? []).filter(takes)].map((p) => p.ref).join(' ');
 }
 
-function build(catalogue: Catalogue): Prepared {
-  const trays: PreparedTray[] = catalogue.trays.map((tray, index) => {
+function preparedTrays(catalogue: Catalogue): PreparedTray[] {
+  const usual = catalogue.trays.map((tray): Omit<PreparedTray, 'index'> => {
     const blocks = byThickness(catalogue.tibialAugments.filter((a) => a.traySizes.includes(tray.size)));
     return {
       tray,
-      index,
+      segment: null,
+      side: 'both',
       blocks,
-      blockKey: blocks.map((b) => b?.thicknessMm ?? 0).join(' '),
-      cone: coneFor(catalogue, 'tibia', tray.size),
+      blockKey: thicknessesOf(blocks),
+      holdKey: holdKeyOf(catalogue, 'tibia', { size: tray.size, boxWidthMm: 0 }),
     };
   });
-  const prepareFemur = (femur: Femur, index: number): PreparedFemur => {
+  const segments = segmentsOf(catalogue, 'tibia').map(
+    ({ segment, lengthMm }): Omit<PreparedTray, 'index'> => ({
+      tray: trayOfSegment(segment, lengthMm),
+      segment,
+      side: segment.side,
+      blocks: [null],
+      blockKey: 'segment',
+      holdKey: 'segment',
+    }),
+  );
+  return [...usual, ...segments].map((tray, index) => ({ ...tray, index }));
+}
+
+/** Every segment of a bone in every length in which it can be built. */
+const segmentsOf = (catalogue: Catalogue, bone: 'femur' | 'tibia') =>
+  (catalogue.segments ?? [])
+    .filter((segment) => segment.bone === bone)
+    .flatMap((segment) => segmentLengthsMm(segment).map((lengthMm) => ({ segment, lengthMm })));
+
+function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[] {
+  const usual = catalogue.femurs.map((femur) => {
     const augments = (face: 'distal' | 'posterior') =>
       byThickness(catalogue.femoralAugments.filter((a) => a.face === face && a.femurSizes.includes(femur.size)));
-    const bearingsAt = (level: ConstraintLevel): Bearing[] =>
-      femur.levels.includes(level)
-        ? trays
-            .filter((t) =>
-              catalogue.compatibility.femurTray.some((r) => r.femurSize === femur.size && r.traySize === t.tray.size),
-            )
-            .map((tray) => ({ tray, inserts: insertsFor(catalogue, { femur, tray: tray.tray, level }) }))
-            .filter((b) => b.inserts.length > 0)
-        : [];
+    const distal = augments('distal');
+    const posterior = augments('posterior');
     return {
       femur,
-      index,
-      distal: augments('distal'),
-      posterior: augments('posterior'),
-      cone: coneFor(catalogue, 'femur', femur.size),
-      bearings: { ps: bearingsAt('ps'), vvc: bearingsAt('vvc'), hinge: bearingsAt('hinge') },
+      segment: null,
+      distal,
+      posterior,
+      distalKey: `${femur.distalMm}|${thicknessesOf(distal)}`,
+      posteriorKey: `${femur.posteriorMm}|${thicknessesOf(posterior)}`,
+      holdKey: holdKeyOf(catalogue, 'femur', femur),
     };
-  };
+  });
+  const segments = segmentsOf(catalogue, 'femur').map(({ segment, lengthMm }) => ({
+    femur: femurOfSegment(segment, lengthMm),
+    segment,
+    distal: [null],
+    posterior: [null],
+    distalKey: `segment|${lengthMm}`,
+    posteriorKey: `segment|${segment.apFreeMm}`,
+    holdKey: 'segment',
+  }));
+  return [...usual, ...segments].map((femur, index) => ({ ...femur, index }));
+}
+
+function build(catalogue: Catalogue): Prepared {
+  const trays = preparedTrays(catalogue);
+  const bearings = joinTable(catalogue, trays);
+  const femurs = preparedFemurs(catalogue).map(
+    (femur): PreparedFemur => ({ ...femur, bearings: bearings(femur.femur) }),
+  );
   const couplers = [
     null,
     ...catalogue.offsetCouplers
       .filter((c) => c.bone !== 'tibia')
       .sort((a, b) => a.offsetMm - b.offsetMm || (a.ref < b.ref ? -1 : 1)),
   ];
-  const of = (side: Side) =>
-    catalogue.femurs.map(prepareFemur).filter(({ femur }) => femur.side === 'both' || femur.side === side);
-  const femurs = { right: of('right'), left: of('left') };
+  const of = (side: Side) => femurs.filter(({ femur }) => femur.side === 'both' || femur.side === side);
+  const onSide = { right: of('right'), left: of('left') };
   const count = (side: Side) =>
-    femurs[side].reduce((sum, f) => {
-      const bearings = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level]).reduce(
-        (n, b) => n + b.inserts.length * b.tray.blocks.length ** 2,
-        0,
-      );
-      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * couplers.length * bearings;
+    onSide[side].reduce((sum, f) => {
+      const joined = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level])
+        .filter(({ tray }) => tray.side === 'both' || tray.side === side)
+        .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2, 0);
+      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * (f.segment ? 1 : couplers.length) * joined;
     }, 0) * catalogue.limits.slopeDeg.length;
-  return { catalogue, femurs, couplers, combinations: { right: count('right'), left: count('left') } };
+  return { catalogue, femurs: onSide, couplers, combinations: { right: count('right'), left: count('left') } };
 }
 
 const prepared = new WeakMap<Catalogue, Prepared>();
 
 /**
- * Sorts a catalogue for the solver: which parts join which, equal choices once. The same catalogue object is sorted
- * only once, so that a drag on the film does not pay for it again.
+ * Sorts a catalogue for the solver: which parts join which, equal choices once, segments in every length. The same
+ * catalogue object is sorted only once, so that a drag on the film does not pay for it again.
  */
 export function prepare(catalogue: Catalogue): Prepared {
   const known = prepared.get(catalogue);

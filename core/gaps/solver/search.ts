@@ -1,30 +1,14 @@
-import { CONSTRAINT_LEVELS, type ConstraintLevel, type Insert } from '../../catalogue/catalogue.ts';
-import type { Choice } from './choices.ts';
-import { leastOver } from './hinges.ts';
-import { type Joint, jointOf, NEVER, type Node, nodeOf } from './nodes.ts';
-import { type Found, precedes, SAME_COST } from './order.ts';
-import type { PreparedFemur } from './prepare.ts';
-import type { PosteriorChoice, Tables, TibialChoice } from './tables.ts';
-import type { Ties } from './ties.ts';
+import { CONSTRAINT_LEVELS, type ConstraintLevel } from '../../catalogue/catalogue.ts';
+import { levelRank } from '../../constraint/least-constraint.ts';
+import { type Branch, branchOf, posteriorCandidates, tibialCandidates } from './candidates.ts';
+import { cheapestFirst } from './choices.ts';
+import { isOfKind, type Kind } from './kind.ts';
+import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
+import { NEVER, type Tables } from './tables.ts';
+import type { Tension } from './tension.ts';
+import { type Quest, Visit } from './visit.ts';
 
-/** Restricts the search to constructs of one kind; what is absent is free. */
-export interface Kind {
-  readonly femur?: (femur: PreparedFemur) => boolean;
-  readonly level?: (level: ConstraintLevel) => boolean;
-  readonly insert?: (insert: Insert) => boolean;
-  readonly distal?: (choice: Choice) => boolean;
-  readonly posterior?: (choice: PosteriorChoice) => boolean;
-  readonly blocks?: (choice: Choice) => boolean;
-}
-
-/** Whether a construct is of this kind. */
-export const isOfKind = (f: Found, kind: Kind): boolean =>
-  kind.femur?.(f.femur) !== false &&
-  kind.level?.(f.level) !== false &&
-  kind.insert?.(f.insert) !== false &&
-  kind.distal?.(f.distal) !== false &&
-  kind.posterior?.(f.posterior) !== false &&
-  kind.blocks?.(f.tibial.blocks) !== false;
+export type { Kind } from './kind.ts';
 
 /** What is already known when a search begins. */
 export interface Known {
@@ -35,15 +19,17 @@ export interface Known {
 }
 
 /**
- * Branch and bound over the small tables (docs/decisions/solver.md): levels, then femurs, then pairs of distal and of
- * posterior augments, then tray, insert and blocks. Every branch has a lower bound, the sum of the bottoms of its
- * hinges; only what could still beat the best is settled exactly.
+ * Branch and bound over the small tables (docs/decisions/solver.md): levels, slopes, femurs in their stances, then
+ * pairs of distal and of posterior augments, then tray, insert and blocks. Every combination has two lower bounds, the
+ * sum of what its parts cost at best: once with the differences at their own best, once with the differences paid at
+ * the tension of the best construct so far. Only what could still beat that construct is settled exactly.
  */
-export class Search {
-  private readonly tables: Tables;
+export class Search implements Quest {
+  readonly tables: Tables;
   private readonly kind: Kind;
   private readonly ceiling: number;
   private best: Found | null = null;
+  readonly tensions: Tension[] = [];
   /** How many choices of parts had to be settled; the rest fell to their lower bounds. */
   settled = 0;
 
@@ -56,130 +42,94 @@ export class Search {
 
   /** The exact least construct of this kind, or null where none keeps the limits. */
   run(): Found | null {
+    const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
-      if (this.kind.level?.(level) === false || !this.worth(this.tables.leastAt(level))) continue;
-      const nodes = this.tables
-        .nodesAt(level)
-        .flatMap((node) => this.ofKind(node) ?? [])
-        .sort((a, b) => a.least - b.least);
-      for (const node of nodes) if (this.worth(node.least)) this.visit(node);
-    }
-    return this.best;
-  }
-
-  private worth(least: number): boolean {
-    return least < NEVER && least <= Math.min(this.ceiling, this.best?.cost ?? NEVER) + SAME_COST;
-  }
-
-  private offer(found: Found): void {
-    if (!this.best || precedes(found, this.best, this.tables.question)) this.best = found;
-  }
-
-  /** The node without what is not of the kind; null where nothing is left, or where it is too dear anyhow. */
-  private ofKind(node: Node): Node | null {
-    const { kind } = this;
-    if (kind.femur?.(node.femur) === false || !this.worth(node.least)) return null;
-    if (!(kind.distal || kind.posterior || kind.insert || kind.blocks)) return node;
-    const { distal: d, posterior: p, blocks: b } = kind;
-    const distal = d ? node.distal.filter((c) => d(c)) : node.distal;
-    const posterior = p ? node.posterior.filter((c) => p(c)) : node.posterior;
-    const joints = node.joints
-      .filter(({ insert }) => kind.insert?.(insert) !== false)
-      .map((joint) => (b ? jointOf({ ...joint, choices: joint.choices.filter((c) => b(c.blocks)) }) : joint))
-      .filter((joint) => joint.least < NEVER)
-      .sort((x, y) => x.least - y.least);
-    const left = nodeOf({ ...node, distal, posterior, joints });
-    return left.least < NEVER ? left : null;
-  }
-
-  private visit(node: Node): void {
-    for (const slopeDeg of this.tables.question.prepared.catalogue.limits.slopeDeg) {
-      const ties = this.tables.ties(node.level, slopeDeg);
-      if (ties) this.visitSlope(node, ties, slopeDeg);
-    }
-  }
-
-  private visitSlope(node: Node, ties: Ties, slopeDeg: number): void {
-    const tiesToK = ties.jLessKBottom.value + ties.qLessKBottom.value;
-    const leastJoint = node.joints[0]?.least ?? NEVER;
-    const leastFix = Math.min(node.plain, node.loaded);
-    const leastP = node.posterior[0]?.bottom.value ?? NEVER;
-    for (const distal of node.distal) {
-      const upToD = node.fixed + distal.bottom.value + leastJoint + tiesToK;
-      if (!this.worth(upToD + leastFix + leastP + ties.qLessJBottom.value)) break;
-      for (const posterior of node.posterior) {
-        if (!this.worth(upToD + leastFix + posterior.bottom.value + ties.qLessJBottom.value)) break;
-        const loaded = distal.augments + posterior.augments > 0 || posterior.coupler !== null;
-        const fix = loaded ? node.loaded : node.plain;
-        const { low, high } = distal.hinges;
-        const tie = leastOver(ties.qLessJ, ties.qLessJBottom, {
-          low: posterior.hinges.low - high,
-          high: posterior.hinges.high - low,
-        });
-        const femoral = node.fixed + fix + distal.bottom.value + posterior.bottom.value + tie;
-        if (this.worth(femoral + leastJoint + tiesToK))
-          this.visitJoints({ node, ties, slopeDeg, distal, posterior, femoral, parts: node.fixed + fix });
+      if (this.kind.level?.(level) === false || !this.worth(this.tables.alwaysCharged(level))) continue;
+      const branches = cheapestFirst(slopes.flatMap((slopeDeg) => this.branches(level, slopeDeg)));
+      for (const branch of branches) {
+        if (!this.worth(branch.least)) break;
+        if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
+        if (!this.best) this.dive(branch);
+        this.visit(branch);
       }
     }
+    return this.best && this.worth(this.best.cost) ? this.best : null;
   }
 
-  private visitJoints(at: {
-    node: Node;
-    ties: Ties;
-    slopeDeg: number;
-    distal: Choice;
-    posterior: PosteriorChoice;
-    femoral: number;
-    parts: number;
-  }): void {
-    const { ties, distal, posterior } = at;
-    const tiesToK = ties.jLessKBottom.value + ties.qLessKBottom.value;
-    for (const joint of at.node.joints) {
-      if (!this.worth(at.femoral + joint.least + tiesToK)) break;
-      for (const tibial of joint.choices) {
-        const cost = tibial.blocks.augments > 0 ? joint.loaded : joint.plain;
-        if (!this.worth(at.femoral + Math.min(joint.plain, joint.loaded) + tibial.bottom.value + tiesToK)) break;
-        const { low, high } = tibial.hinges;
-        const inExtension = leastOver(ties.jLessK, ties.jLessKBottom, {
-          low: distal.hinges.low - high,
-          high: distal.hinges.high - low,
-        });
-        const inFlexion = leastOver(ties.qLessK, ties.qLessKBottom, {
-          low: posterior.hinges.low - high,
-          high: posterior.hinges.high - low,
-        });
-        if (this.worth(at.femoral + cost + tibial.bottom.value + inExtension + inFlexion))
-          this.settle({ ...at, joint, tibial, parts: at.parts + cost });
-      }
-    }
+  /** The most that the answer may cost. */
+  get most(): number {
+    return Math.min(this.ceiling, this.best?.cost ?? NEVER);
   }
 
-  private settle(at: {
-    node: Node;
-    ties: Ties;
-    slopeDeg: number;
-    distal: Choice;
-    posterior: PosteriorChoice;
-    joint: Joint;
-    tibial: TibialChoice;
-    parts: number;
-  }): void {
-    this.settled++;
-    const { ties, distal, posterior, tibial, joint, node } = at;
-    const settled = this.tables.settled(distal, posterior, { tibial, ties });
-    if (!settled || !this.worth(at.parts + settled.cost)) return;
-    const found: Found = {
-      level: node.level,
-      femur: node.femur,
-      tray: joint.tray,
-      insert: joint.insert,
-      slopeDeg: at.slopeDeg,
-      distal,
-      posterior,
-      tibial,
-      settled,
-      cost: at.parts + settled.cost,
-    };
-    this.offer(found);
+  worth(least: number): boolean {
+    return least < NEVER && least <= this.most + SAME_COST;
   }
+
+  /** What may still be spent on top of a cost. */
+  private room(spent: number): number {
+    return this.most + SAME_COST - spent;
+  }
+
+  /** Whether something of this lower bound, which can at best equal the best, comes after it for its level or augments. */
+  cannotWin(least: number, has: { readonly level: ConstraintLevel; readonly augments: number }): boolean {
+    const { best } = this;
+    if (!best || least <= best.cost - SAME_COST) return false;
+    const above = levelRank(has.level) - levelRank(best.level);
+    return above > 0 || (above === 0 && has.augments > augmentsOf(best));
+  }
+
+  /** The same for a full choice of parts, by all that they decide in the order among equals. */
+  cannotWinWith(least: number, parts: FullParts): boolean {
+    const { best } = this;
+    return best !== null && least > best.cost - SAME_COST && outranks(best, parts, this.tables.question);
+  }
+
+  offer(found: Found): void {
+    if (this.best && !precedes(found, this.best, this.tables.question)) return;
+    this.best = found;
+  }
+
+  /** Every femur in each of its stances that could be part of a better construct. */
+  private branches(level: ConstraintLevel, slopeDeg: number): Branch[] {
+    const { tables, kind } = this;
+    const { prepared, state } = tables.question;
+    const ties = tables.ties(level, slopeDeg);
+    if (!ties) return [];
+    const always = tables.alwaysCharged(level);
+    return prepared.femurs[state.side].flatMap((femur) => {
+      const parts = always + tables.femurWidth(femur);
+      if (kind.femur?.(femur) === false || !this.worth(parts + ties.least)) return [];
+      return tables.stances(femur, level).flatMap((stance) => {
+        return branchOf(tables, { ties, femur, stance, parts }, { room: this.room(0), kind }) ?? [];
+      });
+    });
+  }
+
+  /** A first construct, so that there is something to beat: the cheapest of each choice. */
+  private dive(branch: Branch): void {
+    const { tables, kind } = this;
+    const tibials = tibialCandidates(tables, branch, { room: NEVER, kind, first: true });
+    const posteriors = posteriorCandidates(tables, branch, { room: NEVER, kind, first: true });
+    const distals = branch.distals.slice(0, 1);
+    new Visit(this, branch, { ties: branch.ties, distals, posteriors, tibials }).run();
+  }
+
+  private visit(branch: Branch): void {
+    const { tables, kind } = this;
+    const tibials = tibialCandidates(tables, branch, { room: this.room(branch.least), kind, first: false });
+    const [tibial] = tibials;
+    if (!tibial) return;
+    const least = branch.least + tibial.least;
+    const room = this.room(least - branch.leastPosterior);
+    const posteriors = posteriorCandidates(tables, branch, { room, kind, first: false });
+    const distals = upTo(branch.distals, this.room(least - branch.leastDistal));
+    new Visit(this, branch, { ties: branch.ties, distals, posteriors, tibials }).run();
+  }
+}
+
+/** The first choices of a list, cheapest first, that cost no more than the room. */
+function upTo<T extends { readonly least: number }>(choices: readonly T[], room: number): readonly T[] {
+  let n = 0;
+  while (n < choices.length && (choices[n] as T).least <= room) n++;
+  return n === choices.length ? choices : choices.slice(0, n);
 }

@@ -1,57 +1,32 @@
-import type { ConstraintLevel, Insert, OffsetCoupler } from '../../catalogue/catalogue.ts';
-import { type ChosenStem, chooseStem } from '../../stems/choose-stem.ts';
+import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
+import { levelRank } from '../../constraint/least-constraint.ts';
 import type { BoneState } from '../bone-state.ts';
-import { boneFacts, cheapestFixation, type Fixation } from '../fixation.ts';
 import { charge, type Prices } from '../price.ts';
 import { overhangMm } from '../seating.ts';
+import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
+import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
-import { type Choice, pairs } from './choices.ts';
-import { type Bottom, bottomOf, type HingeSum, type Hinges } from './hinges.ts';
-import { alwaysCharged, leastTied, type Node, nodesOf } from './nodes.ts';
-import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
-import { type Settled, settle } from './settle.ts';
+import { bare, type Choice, type Flange, type Pair, pairs, type Thicknesses, type TibialChoice } from './choices.ts';
+import { type Curve, HingeSum, highOf, lowOf } from './curve.ts';
+import { flexionOf, type Held, HoldMemory, heldBy, plainStance, type Stance, stancesOf, type Ways } from './holds.ts';
+import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import { remember } from './remember.ts';
+import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
+import { leastOfTwo } from './two-curves.ts';
+
+export const NEVER = Number.POSITIVE_INFINITY;
 
 export interface Question {
   readonly prepared: Prepared;
   readonly state: BoneState;
   readonly prices: Prices;
   readonly bounds: Bounds;
+  /** What holds bones, kept from other states of the same catalogue and weights; absent = nothing kept. */
+  readonly memory?: HoldMemory;
 }
 
-/** Posterior augments with the coupler that shifts the femur, tied to the rest through q. */
-export interface PosteriorChoice extends Choice {
-  readonly coupler: OffsetCoupler | null;
-}
-
-/** Blocks with one tray and one insert height: the blocks' hinges shifted from U to K. */
-export interface TibialChoice {
-  readonly blocks: Choice;
-  readonly hinges: Hinges;
-  readonly bottom: Bottom;
-}
-
-/** Fixation of a bone without and with augments or coupler on it; null = not possible. */
-export interface Fixations {
-  readonly plain: Fixation | null;
-  readonly loaded: Fixation | null;
-}
-
-const shifted = (h: Hinges, by: number): Hinges => ({
-  at: h.at.map((x) => x + by),
-  left: h.left,
-  right: h.right,
-  base: h.base,
-  low: h.low + by,
-  high: h.high + by,
-});
-
-const with2 = (h: Hinges, at: readonly [number, number], weight: number): Hinges =>
-  weight === 0
-    ? h
-    : { ...h, at: [...h.at, at[0], at[1]], left: [...h.left, weight, 0], right: [...h.right, 0, weight] };
-
-const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]): number[] =>
+const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]): Thicknesses =>
   parts.map((p) => p?.thicknessMm ?? 0);
 
 /**
@@ -60,106 +35,122 @@ const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]
  */
 export class Tables {
   readonly question: Question;
-  private readonly distalTable = new Map<string, Choice[]>();
-  private readonly tibialTable = new Map<string, readonly TibialChoice[]>();
-  private readonly blockTable = new Map<string, readonly Choice[]>();
-  private readonly fixationTable = new Map<string, Fixations>();
-  private readonly stemTable = new Map<string, ChosenStem | null>();
+  /** What the bearing's height costs on the tibia; on a segment within its reach. */
+  private readonly tibialLine: Curve;
+  private readonly segmentLine: Curve;
+  private readonly distalTable = new Map<string, readonly Choice[]>();
+  private readonly condyleTable = new Map<string, readonly Pair[]>();
+  private readonly underTable = new Map<string, readonly Pair[]>();
+  private readonly plainTable = new Map<Ways, readonly Stance[]>();
+  private readonly stanceTable = new Map<PreparedFemur, Map<ConstraintLevel, readonly Stance[]>>();
+  private readonly heldTable = new Map<Ways, Held>();
   private readonly tieTable = new Map<string, Ties | null>();
-  private readonly posteriorTable = new Map<string, readonly PosteriorChoice[]>();
-  private readonly nodeTable = new Map<string, readonly Node[]>();
-  private readonly leastTable = new Map<string, number>();
-  private readonly settledTable = new Map<Choice, Map<PosteriorChoice, Map<TibialChoice, Map<Ties, Settled | null>>>>();
+  private readonly ways: ReturnType<HoldMemory['of']>;
 
   constructor(question: Question) {
     this.question = question;
+    const line = question.prices['joint-line-tibia'];
+    const sum = new HingeSum();
+    const along = () => sum.add(line.free[0], line.weight, 0).add(line.free[1], 0, line.weight);
+    this.tibialLine = along().done() ?? freeCurve;
+    this.segmentLine = along().within(-SEGMENT_REACH_MM, SEGMENT_REACH_MM).done() ?? freeCurve;
+    this.ways = (question.memory ?? new HoldMemory()).of(question);
   }
 
   /** Pairs of distal augments, hanging on J with the femoral joint line. */
-  distal({ femur, distal }: PreparedFemur): readonly Choice[] {
-    const list = thicknesses(distal);
-    const key = `${femur.distalMm}|${list.join(' ')}`;
-    return remember(this.distalTable, key, () => {
+  distal({ femur, distal, distalKey, segment }: PreparedFemur): readonly Choice[] {
+    return remember(this.distalTable, distalKey, () => {
       const { state, prices } = this.question;
       const support = state.femurDistalMm;
-      const jointLine = (h: HingeSum) => {
+      const also = (sum: HingeSum) => {
         for (const weight of [prices['joint-line-femur'], prices['joint-line-femur-far']])
-          h.add(weight.free[0], weight.weight, 0).add(weight.free[1], 0, weight.weight);
+          sum.add(weight.free[0], weight.weight, 0).add(weight.free[1], 0, weight.weight);
       };
       const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };
-      return pairs(list, { flush, augmentWay: -1, fillWay: -1, also: jointLine }, this.question);
+      const made = segment
+        ? bare(femoralSegmentCurve(support, { lengthMm: femur.distalMm, price: prices['bone-replaced'], also }))
+        : pairs(thicknesses(distal), { flush, augmentWay: -1, fillWay: -1, also }, this.question);
+      return made.map((pair) => ({
+        pair,
+        low: lowOf(pair.curve),
+        high: highOf(pair.curve),
+        least: pair.least,
+
+        curve: pair.curve,
+      }));
     });
   }
 
-  /** Pairs of posterior augments with each coupler, hanging on q with the gap at the flange. */
-  posterior(part: PreparedFemur): readonly PosteriorChoice[] {
-    return remember(this.posteriorTable, String(part.index), () => this.makePosterior(part));
+  /** Pairs of posterior augments, hanging on q, cheapest at best first. */
+  condyles({ femur, posterior, posteriorKey, segment }: PreparedFemur): readonly Pair[] {
+    return remember(this.condyleTable, posteriorKey, () => {
+      const { medial, lateral } = this.question.state.femurPosteriorMm;
+      if (segment) return bare(new HingeSum().within(-segment.apFreeMm, segment.apFreeMm).done());
+      const flush = { medial: medial - femur.posteriorMm, lateral: lateral - femur.posteriorMm };
+      return pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1 }, this.question);
+    });
   }
 
-  private makePosterior({ femur, posterior }: PreparedFemur): readonly PosteriorChoice[] {
-    const { state, prices, bounds, prepared } = this.question;
-    const support = state.femurPosteriorMm;
-    const flush = { medial: support.medial - femur.posteriorMm, lateral: support.lateral - femur.posteriorMm };
-    return prepared.couplers
-      .flatMap((coupler) => {
-        const onCortex = state.anteriorToPosteriorMm - femur.apMm - (coupler?.offsetMm ?? 0);
-        const weight = prices['flange-gap'];
-        const flange = (h: HingeSum) => {
-          h.within(onCortex - bounds.flangeGapMm, onCortex);
-          h.add(onCortex - weight.free[1], weight.weight, 0);
-          h.base += coupler ? charge(1, prices['offset-coupler']) : 0;
-        };
-        return pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1, also: flange }, this.question).map(
-          (choice) => ({ ...choice, coupler }),
-        );
-      })
-      .sort((a, b) => a.bottom.value - b.bottom.value);
+  /** What each coupler and the gap at the flange cost along q, for a femur that reaches back by so much. */
+  flanges(part: PreparedFemur, reachMm: number): readonly Flange[] {
+    const { prepared, state, bounds, prices } = this.question;
+    if (part.segment) return [{ coupler: null, curve: freeCurve, least: 0 }];
+    const weight = prices['flange-gap'];
+    return prepared.couplers.flatMap((coupler): Flange[] => {
+      const onCortex = state.anteriorToPosteriorMm - part.femur.apMm - reachMm - (coupler?.offsetMm ?? 0);
+      const least = coupler ? charge(1, prices['offset-coupler']) : 0;
+      const curve = new HingeSum()
+        .within(onCortex - bounds.flangeGapMm, onCortex)
+        .add(onCortex - weight.free[1], weight.weight, 0)
+        .always(least)
+        .done();
+      return curve ? [{ coupler, curve, least }] : [];
+    });
   }
 
-  /** Pairs of blocks under a tray with one insert, hanging on K with the tibial joint line and the insert's thickness. */
-  tibial({ tray, blocks, blockKey }: PreparedTray, insert: Insert): readonly TibialChoice[] {
-    const shift = tray.thicknessMm + insert.heightMm;
-    return remember(this.tibialTable, `${blockKey}|${shift}|${insert.labelMm}`, () => {
+  /** Pairs of blocks under a tray, hanging on U, cheapest first. */
+  blocks({ blocks, blockKey, segment }: PreparedTray): readonly Pair[] {
+    return remember(this.underTable, blockKey, () => {
       const { state, prices } = this.question;
       const flush = { medial: -state.tibiaMm.medial, lateral: -state.tibiaMm.lateral };
-      const under = remember(this.blockTable, blockKey, () =>
-        pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1, also: () => undefined }, this.question),
-      );
-      const line = prices['joint-line-tibia'];
-      const thick =
-        charge(insert.labelMm, prices['insert-thick']) + charge(insert.labelMm, prices['insert-very-thick']);
-      return under
-        .flatMap((choice) => {
-          const moved = with2(shifted(choice.hinges, shift), line.free, line.weight);
-          const hinges = { ...moved, base: moved.base + thick };
-          const bottom = bottomOf(hinges);
-          return bottom ? [{ blocks: choice, hinges, bottom }] : [];
-        })
-        .sort((a, b) => a.bottom.value - b.bottom.value);
+      return segment
+        ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'] }))
+        : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1 }, this.question);
     });
   }
 
-  /** Stem and cone of the femur or the tibia at one level, without and with augments on the bone. */
-  fixations(part: PreparedFemur | PreparedTray, level: ConstraintLevel): Fixations {
-    const bone = 'femur' in part ? 'femur' : 'tibia';
-    return remember(this.fixationTable, `${bone}|${part.cone?.ref ?? ''}|${level}`, () => {
-      const { state, prices, bounds } = this.question;
-      const stem = this.stem(bone, level);
-      const of = (augments: number) =>
-        cheapestFixation(
-          { bone, level, augments, offsetCoupler: false, stem, cone: part.cone, ...bounds },
-          state,
-          prices,
-        );
-      return { plain: of(0), loaded: of(1) };
-    });
+  /** A pair of blocks with tray and insert, hanging on K with the tibial joint line. */
+  tibial(pair: Pair, { segment }: PreparedTray, { height, shiftMm }: Seat): TibialChoice {
+    const known = pair.raised[height];
+    if (known) return known;
+    const line = segment ? this.segmentLine : this.tibialLine;
+    const made = {
+      pair,
+      line,
+      shiftMm,
+      low: Math.max(lowOf(pair.curve) + shiftMm, lowOf(line)),
+      high: Math.min(highOf(pair.curve) + shiftMm, highOf(line)),
+      least: leastOfTwo({ own: line, moved: pair.curve, shift: shiftMm }, 0),
+      curve: null,
+    };
+    pair.raised[height] = made;
+    return made;
   }
 
-  private stem(bone: 'femur' | 'tibia', level: ConstraintLevel): ChosenStem | null {
-    const { state, prepared } = this.question;
-    return remember(this.stemTable, `${bone}|${level}`, () =>
-      chooseStem({ bone, level, ...boneFacts(state, bone) }, prepared.catalogue),
-    );
+  /** Ways for a femur to stand at a level. */
+  stances(femur: PreparedFemur, level: ConstraintLevel): readonly Stance[] {
+    const { state } = this.question;
+    const ways = this.ways(femur, level);
+    const bent = flexionOf(femur, ways, state);
+    if (bent === 0 && !state.targetOutline) return remember(this.plainTable, ways, () => [plainStance(heldBy(ways))]);
+    const ofFemur = remember(this.stanceTable, femur, () => new Map());
+    return remember(ofFemur, level, () => stancesOf(femur, ways, state));
+  }
+
+  /** What holds a tray at a level. */
+  held(tray: PreparedTray, level: ConstraintLevel): Held {
+    const ways = this.ways(tray, level);
+    return remember(this.heldTable, ways, () => heldBy(ways));
   }
 
   ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
@@ -168,48 +159,46 @@ export class Tables {
     );
   }
 
-  /** Where three choices settle: kept, because the searches for the next best come by the same ones. */
-  settled(distal: Choice, posterior: PosteriorChoice, rest: { tibial: TibialChoice; ties: Ties }): Settled | null {
-    const { tibial, ties } = rest;
-    const ofDistal = remember(this.settledTable, distal, () => new Map());
-    const ofFemur = remember(ofDistal, posterior, () => new Map());
-    const kept = remember(ofFemur, tibial, () => new Map<Ties, Settled | null>());
-    const known = kept.get(ties);
-    if (known !== undefined) return known;
-    const { jLessK, qLessK, qLessJ } = ties;
-    const made = settle(
-      { j: distal.hinges, q: posterior.hinges, k: tibial.hinges, jLessK, qLessK, qLessJ },
-      { j: distal.bottom.from, q: posterior.bottom.from, k: tibial.bottom.from },
+  /** What is charged on mid-flexion; null where its weight is nothing. */
+  arc({ opensMm }: Ties, { looserMm }: Stance): ArcTerm | null {
+    const { state, prices } = this.question;
+    return prices.arc.weight > 0 ? arcTermOf(state, { opensMm, looserMm }, prices.arc) : null;
+  }
+
+  /** What is charged at a level whatever the parts: constraint above the least, differences that no part changes. */
+  alwaysCharged(level: ConstraintLevel): number {
+    const { bounds, prices, state } = this.question;
+    const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
+    const rank = levelRank(level);
+    if (rank < bounds.leastRank) return NEVER;
+    return (
+      charge(rank - bounds.leastRank, prices.constraint) +
+      charge(e.lateral - e.medial, prices['difference-extension']) +
+      charge(f.lateral - f.medial, prices['difference-flexion'])
     );
-    kept.set(ties, made);
-    return made;
   }
 
-  /** Lower bound of every construct at a level. */
-  leastAt(level: ConstraintLevel): number {
-    return remember(this.leastTable, level, () => alwaysCharged(this, level) + leastTied(this, level));
+  /** Cost of a femur's width on its bone; infinite beyond the limit of overhang, and for a segment in a lesser defect. */
+  femurWidth({ femur, segment }: PreparedFemur): number {
+    const { state } = this.question;
+    if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
+    return this.width(femur.widthMm, { bone: 'femur', boneMm: state.femurWidthMm });
   }
 
-  /** Every femur at a level with all that may join it. */
-  nodesAt(level: ConstraintLevel): readonly Node[] {
-    return remember(this.nodeTable, level, () => nodesOf(this, level));
+  /** The same of a tray. */
+  trayWidth({ tray, segment, side }: PreparedTray): number {
+    const { state } = this.question;
+    if (side !== 'both' && side !== state.side) return NEVER;
+    if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
+    return this.width(tray.widthMm, { bone: 'tray', boneMm: state.tibiaWidthMm });
   }
 
-  /** Cost of a component's width on its bone; infinite beyond the limit of overhang. */
-  width(componentMm: number, bone: 'femur' | 'tray'): number {
-    const { state, prices, bounds } = this.question;
-    const over = overhangMm(componentMm, bone === 'femur' ? state.femurWidthMm : state.tibiaWidthMm);
-    if (over > bounds.overhangMm + 1e-9) return Number.POSITIVE_INFINITY;
+  private width(componentMm: number, { bone, boneMm }: { bone: 'femur' | 'tray'; boneMm: number }): number {
+    const { prices, bounds } = this.question;
+    const over = overhangMm(componentMm, boneMm);
+    if (over > bounds.overhangMm + 1e-9) return NEVER;
     return (
       charge(Math.max(0, over), prices[`${bone}-overhang`]) + charge(Math.max(0, -over), prices[`${bone}-underhang`])
     );
   }
-}
-
-function remember<K, T>(table: Map<K, T>, key: K, make: () => T): T {
-  const known = table.get(key);
-  if (known !== undefined) return known;
-  const made = make();
-  table.set(key, made);
-  return made;
 }

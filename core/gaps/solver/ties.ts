@@ -4,23 +4,26 @@ import { slopeOpeningMm } from '../laxity.ts';
 import type { Prices } from '../price.ts';
 import type { Weight } from '../weights.ts';
 import { acceptedGapDifferenceMm, acceptedOpeningMm, type Bounds } from './bounds.ts';
-import { type Bottom, bottomOf, HingeSum, type Hinges, NO_LIMIT } from './hinges.ts';
+import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
 
 /** What is charged on the differences of J, q and K at one level and one slope. */
 export interface Ties {
-  readonly jLessK: Hinges;
-  readonly qLessK: Hinges;
-  readonly qLessJ: Hinges;
-  readonly jLessKBottom: Bottom;
-  readonly qLessKBottom: Bottom;
-  readonly qLessJBottom: Bottom;
+  readonly level: ConstraintLevel;
+  readonly slopeDeg: number;
+  /** What the slope opens at 90 degrees, mm. */
+  readonly opensMm: number;
+  readonly jLessK: Curve;
+  readonly qLessK: Curve;
+  readonly qLessJ: Curve;
+  /** The least that the three cost together, whatever the lengths. */
+  readonly least: number;
 }
 
 const mean = (p: { medial: number; lateral: number }): number => (p.medial + p.lateral) / 2;
 
 /** Charges a value `x + offset` outside its free zone. */
-const outside = (h: HingeSum, weight: Weight, offset: number): HingeSum =>
-  h.add(weight.free[0] - offset, weight.weight, 0).add(weight.free[1] - offset, 0, weight.weight);
+const outside = (sum: HingeSum, weight: Weight, offset: number): HingeSum =>
+  sum.add(weight.free[0] - offset, weight.weight, 0).add(weight.free[1] - offset, 0, weight.weight);
 
 /**
  * Laxity in extension hangs on J - K, in flexion on q - K, flexion less extension on q - J (spec section 4).
@@ -33,29 +36,21 @@ export function tiesOf(
 ): Ties | null {
   const e = state.extensionLaxityMm;
   const f = state.flexionLaxityMm;
-  const opens = slopeOpeningMm({
+  const opensMm = slopeOpeningMm({
     slopeDeg: at.slopeDeg,
     referenceSlopeDeg: state.referenceSlopeDeg,
     contactBehindMm: state.flexionContactBehindMm,
   });
-  const extension = new HingeSum().within(
-    NO_LIMIT.low,
-    acceptedOpeningMm(bounds, at.level) - Math.max(e.medial, e.lateral),
-  );
-  outside(extension, prices['laxity-extension-medial'], e.medial);
-  outside(extension, prices['laxity-extension-lateral'], e.lateral);
-  const flexion = new HingeSum();
-  outside(flexion, prices['laxity-flexion-medial'], f.medial + opens);
-  outside(flexion, prices['laxity-flexion-lateral'], f.lateral + opens);
-  const more = mean(f) + opens - mean(e);
-  const difference = new HingeSum().within(NO_LIMIT.low, acceptedGapDifferenceMm(bounds, at.level) - more);
-  outside(difference, prices['flexion-extension'], more);
-  const jLessK = extension.done();
-  const qLessK = flexion.done();
-  const qLessJ = difference.done();
-  const bottoms = [bottomOf(jLessK), bottomOf(qLessK), bottomOf(qLessJ)] as const;
-  const [jLessKBottom, qLessKBottom, qLessJBottom] = bottoms;
-  return jLessKBottom && qLessKBottom && qLessJBottom
-    ? { jLessK, qLessK, qLessJ, jLessKBottom, qLessKBottom, qLessJBottom }
-    : null;
+  const sum = new HingeSum();
+  sum.within(NO_LIMIT.low, acceptedOpeningMm(bounds, at.level) - Math.max(e.medial, e.lateral));
+  outside(sum, prices['laxity-extension-medial'], e.medial);
+  const jLessK = outside(sum, prices['laxity-extension-lateral'], e.lateral).done();
+  outside(sum, prices['laxity-flexion-medial'], f.medial + opensMm);
+  const qLessK = outside(sum, prices['laxity-flexion-lateral'], f.lateral + opensMm).done();
+  const more = mean(f) + opensMm - mean(e);
+  sum.within(NO_LIMIT.low, acceptedGapDifferenceMm(bounds, at.level) - more);
+  const qLessJ = outside(sum, prices['flexion-extension'], more).done();
+  if (!(jLessK && qLessK && qLessJ)) return null;
+  const least = leastAt(jLessK, 0) + leastAt(qLessK, 0) + leastAt(qLessJ, 0);
+  return { ...at, opensMm, jLessK, qLessK, qLessJ, least };
 }

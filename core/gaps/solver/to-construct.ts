@@ -6,41 +6,50 @@ import { effectOfParts } from '../effect.ts';
 import { ledgerOf } from '../ledger.ts';
 import { partsOf } from '../parts-of.ts';
 import type { Prices } from '../price.ts';
+import { femoralLoad, tibialLoad } from './candidates.ts';
+import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
 import type { Tables } from './tables.ts';
 
 /** Removes the sign of zero, so that equal plans are equal bytes. */
 const plain = (x: number): number => (x === 0 ? 0 : x);
 
+const ref = (part: { readonly ref: string } | null | undefined): string | null => part?.ref ?? null;
+
+const refs = (parts: readonly ({ readonly ref: string } | null)[], { medial, lateral }: Pair) => ({
+  medial: ref(parts[medial]),
+  lateral: ref(parts[lateral]),
+});
+
 /** The construct that was found, in catalogue references and lengths. */
 export function constructOf(found: Found, tables: Tables): Construct {
-  const { femur, tray, distal, posterior, tibial, insert, settled, level } = found;
-  const femoralLoaded = distal.augments + posterior.augments > 0 || posterior.coupler !== null;
-  const femoral = tables.fixations(femur, level)[femoralLoaded ? 'loaded' : 'plain'];
-  const tibialFix = tables.fixations(tray, level)[tibial.blocks.augments > 0 ? 'loaded' : 'plain'];
-  const ref = (part: { readonly ref: string } | null | undefined): string | null => part?.ref ?? null;
+  const { femur, tray, distal, posterior, tibial, insert, settled, level, stance } = found;
+  const femoral = stance.held[femoralLoad(distal, posterior)];
+  const under = tables.held(tray, level)[tibialLoad(tibial)];
+  const { state } = tables.question;
+  const shift = state.anteriorToPosteriorMm - femur.femur.apMm - stance.reachMm - settled.q;
+  const flexes = stance.flexionDeg !== 0 && femoral?.stem;
   return {
     level,
     femur: femur.femur.ref,
-    distalAugments: { medial: ref(femur.distal[distal.medial]), lateral: ref(femur.distal[distal.lateral]) },
-    posteriorAugments: {
-      medial: ref(femur.posterior[posterior.medial]),
-      lateral: ref(femur.posterior[posterior.lateral]),
-    },
+    distalAugments: refs(femur.distal, distal.pair),
+    posteriorAugments: refs(femur.posterior, posterior.pair),
     tray: tray.tray.ref,
-    tibialAugments: {
-      medial: ref(tray.blocks[tibial.blocks.medial]),
-      lateral: ref(tray.blocks[tibial.blocks.lateral]),
-    },
+    tibialAugments: refs(tray.blocks, tibial.pair),
     insert: insert.ref,
     femoralStem: ref(femoral?.stem?.stem),
-    femoralOffset: ref(posterior.coupler),
-    tibialStem: ref(tibialFix?.stem?.stem),
+    femoralOffset: ref(posterior.flange.coupler),
+    tibialStem: ref(under?.stem?.stem),
     femoralCone: ref(femoral?.cone),
-    tibialCone: ref(tibialFix?.cone),
+    tibialCone: ref(under?.cone),
+    ...(femoral?.sleeve ? { femoralSleeve: femoral.sleeve.ref } : {}),
+    ...(under?.sleeve ? { tibialSleeve: under.sleeve.ref } : {}),
+    ...(femur.segment ? { femoralSegmentMm: femur.femur.distalMm } : {}),
+    ...(tray.segment ? { tibialSegmentMm: tray.tray.thicknessMm } : {}),
+    ...(flexes ? { femoralFlexionDeg: stance.flexionDeg } : {}),
     femurProximalMm: plain(settled.j),
     femurAnteriorMm: plain(settled.q),
-    posteriorShiftMm: plain(tables.question.state.anteriorToPosteriorMm - femur.femur.apMm - settled.q),
+    posteriorShiftMm: femur.segment ? 0 : plain(shift),
     trayMm: plain(settled.k - tray.tray.thicknessMm - insert.heightMm),
     slopeDeg: found.slopeDeg,
   };

@@ -1,0 +1,164 @@
+/**
+ * A convex function of one length made of straight pieces, as every term of the objective is one in J, q, K or in the
+ * difference of two of them. `slope[i]` holds left of `at[i]`, the last slope right of the last kink; a slope of minus
+ * infinity before the first kink, or of infinity after the last, is a limit that nothing buys off.
+ */
+export interface Curve {
+  /** Kinks in mm, ascending; at least one. */
+  readonly at: readonly number[];
+  /** Cost at the kinks. */
+  readonly value: readonly number[];
+  /** Cost per mm between them: one more than kinks, never falling. */
+  readonly slope: readonly number[];
+}
+
+/** Lengths closer than this are one length, mm: a millionth of a micrometre, far above rounding, far below meaning. */
+export const SAME_MM = 1e-9;
+/** Slopes closer than this are one slope, cost per mm: what rounding leaves of a sum of weights. */
+export const SAME_SLOPE = 1e-12;
+export const NO_LIMIT = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+
+/** Builds a curve out of hinges, in any order; those without weight are left out. One can be used again after `done`. */
+export class HingeSum {
+  private readonly at: number[] = [];
+  private readonly bend: number[] = [];
+  /** Slope left of every hinge, and cost where all hinges would meet at zero: what falls, less what it has fallen by. */
+  private before = 0;
+  private falling = 0;
+  private base = 0;
+  private low = NO_LIMIT.low;
+  private high = NO_LIMIT.high;
+
+  /** Charges `left` for each mm below `at` and `right` for each mm above. */
+  add(at: number, left: number, right: number): this {
+    if (left === 0 && right === 0) return this;
+    let i = this.at.length;
+    while (i > 0 && (this.at[i - 1] as number) > at) {
+      this.at[i] = this.at[i - 1] as number;
+      this.bend[i] = this.bend[i - 1] as number;
+      i--;
+    }
+    this.at[i] = at;
+    this.bend[i] = left + right;
+    this.before -= left;
+    this.falling += left * at;
+    return this;
+  }
+
+  /** Charges whatever the length. */
+  always(cost: number): this {
+    this.base += cost;
+    return this;
+  }
+
+  /** Forbids everything outside `[low, high]`. */
+  within(low: number, high: number): this {
+    if (low > this.low) this.low = low;
+    if (high < this.high) this.high = high;
+    return this;
+  }
+
+  /** The curve, null where the limits leave nothing; the sum is empty afterwards. */
+  done(): Curve | null {
+    const curve = this.low > this.high + SAME_MM ? null : this.curve();
+    this.at.length = 0;
+    this.bend.length = 0;
+    this.before = 0;
+    this.falling = 0;
+    this.base = 0;
+    this.low = NO_LIMIT.low;
+    this.high = NO_LIMIT.high;
+    return curve;
+  }
+
+  private curve(): Curve {
+    const { at: kinks, bend, low } = this;
+    const high = Math.max(low, this.high);
+    const first = low > NO_LIMIT.low ? low : Math.min(kinks[0] ?? 0, high);
+    const at = [first];
+    const slope = [low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before];
+    let steep = this.before;
+    let cost = this.base + this.falling + this.before * first;
+    let i = 0;
+    for (; i < kinks.length && (kinks[i] as number) <= first; i++) {
+      steep += bend[i] as number;
+      cost += (bend[i] as number) * (first - (kinks[i] as number));
+    }
+    const value = [cost];
+    for (; i < kinks.length && (kinks[i] as number) < high; i++) {
+      const x = kinks[i] as number;
+      const last = at[at.length - 1] as number;
+      if (x > last) {
+        cost += steep * (x - last);
+        at.push(x);
+        value.push(cost);
+        slope.push(steep);
+      }
+      steep += bend[i] as number;
+    }
+    const last = at[at.length - 1] as number;
+    if (high < NO_LIMIT.high && high > last) {
+      at.push(high);
+      value.push(cost + steep * (high - last));
+      slope.push(steep);
+    }
+    slope.push(high < NO_LIMIT.high ? Number.POSITIVE_INFINITY : steep);
+    return { at, value, slope };
+  }
+}
+
+/** Lowest length that the curve allows, mm; minus infinity where there is no limit. */
+export const lowOf = ({ at, slope }: Curve): number =>
+  slope[0] === Number.NEGATIVE_INFINITY ? (at[0] as number) : Number.NEGATIVE_INFINITY;
+
+/** Highest length that the curve allows, mm; infinity where there is no limit. */
+export const highOf = ({ at, slope }: Curve): number =>
+  slope[at.length] === Number.POSITIVE_INFINITY ? (at[at.length - 1] as number) : Number.POSITIVE_INFINITY;
+
+/** Cost at x, which must lie within the limits to within `SAME_MM`. */
+export function valueAt({ at, value, slope }: Curve, x: number): number {
+  const n = at.length;
+  let i = 0;
+  while (i < n && (at[i] as number) < x) i++;
+  const from = i === 0 ? 0 : i - 1;
+  const off = x - (at[from] as number);
+  const steep = slope[i] as number;
+  if (off === 0) return value[from] as number;
+  // Beyond a limit by rounding only.
+  if (i === n && steep === Number.POSITIVE_INFINITY) return value[n - 1] as number;
+  if (i === 0 && steep === Number.NEGATIVE_INFINITY) return value[0] as number;
+  return (value[from] as number) + steep * off;
+}
+
+/** Index of the first kink above x: its slope is the one upwards from x. */
+export function firstAbove({ at }: Curve, x: number): number {
+  let i = 0;
+  while (i < at.length && (at[i] as number) <= x + SAME_MM) i++;
+  return i;
+}
+
+/** Index of the first kink at x or above: its slope is the one downwards from x. */
+export function firstFrom({ at }: Curve, x: number): number {
+  let i = 0;
+  while (i < at.length && (at[i] as number) < x - SAME_MM) i++;
+  return i;
+}
+
+/** Lowest length at which the curve is least, mm. */
+export function bottomFrom({ at, slope }: Curve): number {
+  let i = 0;
+  while (i < at.length - 1 && (slope[i + 1] as number) < -SAME_SLOPE) i++;
+  return at[i] as number;
+}
+
+/**
+ * The least of `curve(x) - price * x`: what the curve costs at best when each mm earns its price. Minus infinity where
+ * the price is steeper than the curve.
+ */
+export function leastAt({ at, value, slope }: Curve, price: number): number {
+  const n = at.length;
+  if ((slope[0] as number) > price || (slope[n] as number) < price) return Number.NEGATIVE_INFINITY;
+  let i = 0;
+  while (i < n - 1 && (slope[i + 1] as number) < price) i++;
+  return (value[i] as number) - price * (at[i] as number);
+}

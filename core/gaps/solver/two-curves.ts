@@ -1,0 +1,65 @@
+import { type Curve, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
+
+/** Two curves of one length; the second is given in a frame that lies `shift` mm below: it is asked at `x - shift`. */
+export interface TwoCurves {
+  readonly own: Curve;
+  readonly moved: Curve;
+  readonly shift: number;
+}
+
+/**
+ * The least of `own(x) + moved(x - shift) - price * x`, infinite where their limits leave nothing. Walks both lists of
+ * kinks together, without building the sum: most sums are only ever asked for this one number. At least one of the two
+ * must be limited on both sides.
+ */
+export function leastOfTwo({ own, moved, shift }: TwoCurves, price: number): number {
+  const low = Math.max(lowOf(own), lowOf(moved) + shift);
+  const high = Math.min(highOf(own), highOf(moved) + shift);
+  if (low > high + SAME_MM) return Number.POSITIVE_INFINITY;
+  let x = low;
+  for (let i = 0, k = 0; i < own.at.length || k < moved.at.length; ) {
+    const a = i < own.at.length ? (own.at[i] as number) : Number.POSITIVE_INFINITY;
+    const b = k < moved.at.length ? (moved.at[k] as number) + shift : Number.POSITIVE_INFINITY;
+    if (a <= b) i++;
+    else k++;
+    const kink = Math.min(a, b);
+    if (kink < low) continue;
+    x = Math.min(kink, high);
+    if (kink >= high || (own.slope[i] as number) + (moved.slope[k] as number) >= price) break;
+  }
+  return valueAt(own, x) + valueAt(moved, x - shift) - price * x;
+}
+
+/** The sum of both as one curve, null where their limits leave nothing. */
+export function sumOfTwo({ own, moved, shift }: TwoCurves): Curve | null {
+  const low = Math.max(lowOf(own), lowOf(moved) + shift);
+  const high = Math.min(highOf(own), highOf(moved) + shift);
+  if (low > high + SAME_MM) return null;
+  const at: number[] = [];
+  const value: number[] = [];
+  const slope: number[] = [];
+  const put = (x: number, steep: number) => {
+    at.push(x);
+    value.push(valueAt(own, x) + valueAt(moved, x - shift));
+    slope.push(steep);
+  };
+  let i = 0;
+  let k = 0;
+  if (low > Number.NEGATIVE_INFINITY) put(low, Number.NEGATIVE_INFINITY);
+  while (i < own.at.length || k < moved.at.length) {
+    const a = i < own.at.length ? (own.at[i] as number) : Number.POSITIVE_INFINITY;
+    const b = k < moved.at.length ? (moved.at[k] as number) + shift : Number.POSITIVE_INFINITY;
+    const x = Math.min(a, b);
+    if (x >= high) break;
+    if (x > (at[at.length - 1] ?? Number.NEGATIVE_INFINITY))
+      put(x, (own.slope[i] as number) + (moved.slope[k] as number));
+    if (a <= b) i++;
+    else k++;
+  }
+  const last = at[at.length - 1] as number;
+  if (high < Number.POSITIVE_INFINITY && high > last) put(high, (own.slope[i] as number) + (moved.slope[k] as number));
+  slope.push(
+    high < Number.POSITIVE_INFINITY ? Number.POSITIVE_INFINITY : (own.slope[i] as number) + (moved.slope[k] as number),
+  );
+  return { at, value, slope };
+}

@@ -1,0 +1,161 @@
+import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
+import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts';
+import type { Choice, PosteriorChoice } from './choices.ts';
+import { highOf, lowOf, SAME_MM } from './curve.ts';
+import { type Found, type FullParts, SAME_COST } from './order.ts';
+import { type OpenChoices, type Pull, pullAt } from './pull.ts';
+import { settleParts, withArc } from './settle-parts.ts';
+import { NEVER, type Tables } from './tables.ts';
+import { type Tension, tensionAt } from './tension.ts';
+import type { Ties } from './ties.ts';
+
+/** What a visit needs of the search: what is still worth while, and where finds go. */
+export interface Quest {
+  readonly tables: Tables;
+  /** Whether something with this lower bound could still be the answer. */
+  worth(least: number): boolean;
+  /** The most that the answer may cost. */
+  readonly most: number;
+  /** Tensions of what was settled last, the newest first. */
+  readonly tensions: Tension[];
+  /** How many choices of parts were settled. */
+  settled: number;
+  offer(found: Found): void;
+  /** Whether a choice of this lower bound can at best equal the best, and comes after it in the order among equals. */
+  cannotWin(least: number, has: { readonly level: ConstraintLevel; readonly augments: number }): boolean;
+  cannotWinWith(least: number, parts: FullParts): boolean;
+}
+
+/** Tensions that are kept; more cut little more and cost time on every branch. */
+const MOST_TENSIONS = 4;
+
+/** Limits of a length, mm. */
+type Span = Pick<Choice, 'low' | 'high'>;
+
+/** Whether the limits of the difference `a - b` can be kept within the limits of both. */
+const meets = (a: Span, b: Span, difference: Ties['jLessK']): boolean =>
+  a.low - b.high <= highOf(difference) + SAME_MM && a.high - b.low >= lowOf(difference) - SAME_MM;
+
+/**
+ * Looks through the choices of one branch: pairs of distal augments, of posterior ones with coupler, then the tibia.
+ * A choice is left as soon as one of its lower bounds says that it cannot be part of a better construct.
+ */
+export class Visit {
+  private readonly quest: Quest;
+  private readonly branch: Branch;
+  private readonly open: OpenChoices;
+  private readonly pulls: Pull[] = [];
+  /** Charged besides the choices, without the differences. */
+  private readonly parts: number;
+  /** With the differences at their own best, and the cheapest choices. */
+  private readonly bare: number;
+  private readonly leastPosterior: number;
+  private readonly leastTibial: number;
+
+  constructor(quest: Quest, branch: Branch, open: OpenChoices) {
+    this.quest = quest;
+    this.branch = branch;
+    this.open = open;
+    this.parts = branch.parts + branch.stance.least;
+    this.bare = this.parts + branch.ties.least;
+    this.leastPosterior = open.posteriors[0]?.least ?? NEVER;
+    this.leastTibial = open.tibials[0]?.least ?? NEVER;
+  }
+
+  run(): void {
+    for (const tension of this.quest.tensions) if (!this.pullBy(tension)) return;
+    const { distals } = this.open;
+    for (let d = 0; d < distals.length; d++) {
+      const { least } = distals[d] as Choice;
+      if (!this.quest.worth(this.bare + least + this.leastPosterior + this.leastTibial)) return;
+      if (this.holds((p) => (p.distals[d] as number) + p.leastPosterior + p.leastTibial)) this.visitDistal(d);
+    }
+  }
+
+  /** Takes a tension into use; false where it shows that the whole branch is not worth while. */
+  private pullBy(tension: Tension): boolean {
+    const pull = pullAt(this.open, tension);
+    if (!pull) return true;
+    if (this.pulls.length >= MOST_TENSIONS) this.pulls.pop();
+    this.pulls.unshift(pull);
+    return this.quest.worth(this.parts + pull.beyond + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
+  }
+
+  /** Whether something is worth while under every tension in use, given what its choices cost under each. */
+  private holds(cost: (pull: Pull) => number, more = 0): boolean {
+    for (const pull of this.pulls) if (!this.quest.worth(this.parts + more + pull.beyond + cost(pull))) return false;
+    return true;
+  }
+
+  private visitDistal(d: number): void {
+    const { branch, quest } = this;
+    const { posteriors } = this.open;
+    const distal = this.open.distals[d] as Choice;
+    const { qLessJ } = branch.ties;
+    const least = this.bare + distal.least;
+    for (let p = 0; p < posteriors.length; p++) {
+      const posterior = posteriors[p] as PosteriorChoice;
+      if (!quest.worth(least + posterior.least + this.leastTibial)) return;
+      // Of J only what the limits of q leave.
+      const low = Math.max(distal.low, posterior.low - highOf(qLessJ));
+      const high = Math.min(distal.high, posterior.high - lowOf(qLessJ));
+      if (low > high + SAME_MM) continue;
+      const held = branch.stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
+      const more = held - branch.stance.least;
+      const femoral = { d, p, distal, posterior, j: { low, high }, more, least: least + posterior.least + more };
+      if (!quest.worth(femoral.least + this.leastTibial)) continue;
+      const augments = distal.pair.augments + posterior.pair.augments;
+      if (quest.cannotWin(femoral.least + this.leastTibial, { level: branch.ties.level, augments })) continue;
+      this.visitFemoral(femoral);
+    }
+  }
+
+  private visitFemoral(f: {
+    readonly d: number;
+    readonly p: number;
+    readonly distal: Choice;
+    readonly posterior: PosteriorChoice;
+    readonly j: Span;
+    readonly more: number;
+    readonly least: number;
+  }): void {
+    const { quest, branch } = this;
+    const { tibials } = this.open;
+    const { jLessK, qLessK } = branch.ties;
+    const femur = (pull: Pull) => (pull.distals[f.d] as number) + (pull.posteriors[f.p] as number);
+    const open = () => this.holds((pull) => femur(pull) + pull.leastTibial, f.more);
+    if (!open()) return;
+    for (let t = 0; t < tibials.length; t++) {
+      const tibial = tibials[t] as TibialCandidate;
+      const { choice } = tibial;
+      if (!quest.worth(f.least + tibial.least)) return;
+      if (!this.holds((pull) => femur(pull) + (pull.tibials[t] as number), f.more)) continue;
+      if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
+      const { femur: component, ties } = branch;
+      const parts = { ...f, ...ties, femur: component, tray: tibial.tray, insert: tibial.insert, tibial: choice };
+      if (quest.cannotWinWith(f.least + tibial.least, parts)) continue;
+      this.settle(f, tibial);
+      if (!open()) return;
+    }
+  }
+
+  /** Keeps the tension of what was settled, for the rest of this branch and for the next ones. */
+  private learn(tension: Tension): void {
+    const { tensions } = this.quest;
+    if (tensions.length >= MOST_TENSIONS) tensions.pop();
+    tensions.unshift(tension);
+    this.pullBy(tension);
+  }
+
+  private settle({ distal, posterior }: { distal: Choice; posterior: PosteriorChoice }, tibial: TibialCandidate): void {
+    const { quest, branch } = this;
+    quest.settled++;
+    const found = settleParts({ branch, distal, posterior, tibial });
+    if (!found) return;
+    // What costs the same as the best shows nothing new.
+    if (Math.abs(found.cost - quest.most) > SAME_COST) this.learn(tensionAt(found.tied, found.settled));
+    if (!quest.worth(found.cost)) return;
+    const whole = withArc(found, quest.tables.arc(branch.ties, branch.stance));
+    if (quest.worth(whole.cost)) quest.offer(whole);
+  }
+}
