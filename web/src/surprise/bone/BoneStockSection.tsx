@@ -30,7 +30,7 @@ function OneBone({ stock }: { readonly stock: StockOfBone }) {
   const [region, setRegion] = useState<RegionId | null>(null);
   const { bone, contradictions } = stock;
   return (
-    <section className="bone-card" aria-labelledby={`bone-${bone}`}>
+    <section className="bone-card" aria-label={`Bone stock of the ${bone}`}>
       <h3 id={`bone-${bone}`}>{bone === 'femur' ? 'Femur' : 'Tibia'}</h3>
       <ClassBand stock={stock} />
       {contradictions.length > 0 && (

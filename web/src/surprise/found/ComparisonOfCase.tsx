@@ -14,7 +14,7 @@ export function ComparisonOfCase({ kept, found }: { readonly kept: KeptForecast;
   const open = new Set(notNoted.map((n) => partsOfEvent(n).field)).size;
   return (
     <div className="comparison">
-      <h4>This knee: what came, and how likely it was said to be</h4>
+      <h3>This knee: what came, and how likely it was said to be</h3>
       <ul className="came-list">
         {lines.map((line) => (
           <li key={line.field} className={line.share === 0 ? 'is-surprise' : undefined}>

@@ -18,7 +18,7 @@ export function Offers({ offers, cases }: { readonly offers: readonly UpdateOffe
     );
   return (
     <>
-      <h4>Offered from these cases, never taken over unasked</h4>
+      <h3>Offered from these cases, never taken over unasked</h3>
       <ul className="offers">
         {offers.map((offer) => (
           <Offer key={offer.kind === 'chance' ? offer.field : offer.surface} offer={offer} />

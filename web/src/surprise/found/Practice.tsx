@@ -43,9 +43,9 @@ export function Practice() {
   const calibration = calibrationOf(series.map(({ kept, found }) => compareFound(kept, found)));
   return (
     <div className="practice">
-      <h4>
+      <h3>
         This practice: {series.length} {series.length === 1 ? 'case' : 'cases'}, {calibration.events} forecasts
-      </h4>
+      </h3>
       <div className="practice-columns">
         <CalibrationChart of={calibration} />
         <div>

@@ -56,7 +56,7 @@ function OfBone({ bone, stems }: { readonly bone: 'femur' | 'tibia'; readonly st
   const metaphysis = usePlanning((s) => s.plan.metaphysis?.[bone]);
   const others = stems?.candidates.filter((c) => c.ref !== stems.chosen?.ref) ?? [];
   return (
-    <section className="bone-card" aria-labelledby={`stems-${bone}`}>
+    <section className="bone-card" aria-label={`Stems of the ${bone}`}>
       <h3 id={`stems-${bone}`}>{bone === 'femur' ? 'Femur' : 'Tibia'}</h3>
       <CanalTraces bone={bone} stems={stems} />
       {stems && (
