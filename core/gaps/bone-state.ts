@@ -10,6 +10,11 @@ export interface StemLimit {
   readonly passes: boolean;
   /** Longest length of this diameter that passes, mm; null = not worked out. */
   readonly longestPassingMm: number | null;
+  /**
+   * How much narrower it is than its own stretch of the canal asks for, mm, >= 0 (STM-2); then the canal's one diameter
+   * does not count for it. Null or absent = not measured.
+   */
+  readonly looseMm?: number | null;
   /** Least tilt that the canal forces on stem and component, deg; null = that view was not measured. */
   readonly forcedTiltDeg: {
     /** + = valgus of the component against the planned axis. */

@@ -1,6 +1,5 @@
 import { ZONES_WANTED } from '../bone/zones.ts';
 import { leastConstraint, levelRank } from '../constraint/least-constraint.ts';
-import { stemLooseMm } from '../stems/choose-stem.ts';
 import { furthestOutside } from './arc.ts';
 import type { BoneState } from './bone-state.ts';
 import type { Construct, ConstructEffect, LedgerLine, UnknownTerm } from './construct.ts';
@@ -10,7 +9,7 @@ import { notKnown } from './not-known.ts';
 import type { PartsOfConstruct } from './parts-of.ts';
 import { beyond, type Prices, TERMS, type TermId } from './price.ts';
 import { boneReplacedMm } from './segment.ts';
-import { boneFacts, forcedTiltsDeg, stemLimit } from './stem-limits.ts';
+import { boneFacts, forcedTiltsDeg, stemLimit, stemLooseIn } from './stem-limits.ts';
 
 export interface Judged {
   readonly construct: Construct;
@@ -91,7 +90,7 @@ function fixationValues({ parts, state }: Judged, bone: 'femur' | 'tibia') {
   const metaphyseal = of.cone !== null || of.sleeve !== null;
   const zones = zonesWith(facts, { stem: of.stem !== null, metaphyseal, segment: of.segment !== null });
   const short = zonesShort(zones);
-  const loose = of.stem ? stemLooseMm(of.stem, facts.canalMm) : 0;
+  const loose = of.stem ? stemLooseIn(state, bone, of.stem) : 0;
   return {
     // What hangs on a value that is not known gives no value, so that it cannot pass for a zero.
     short: zones.unknown.length > 0 && short === 0 && zones.solid.length < ZONES_WANTED ? [] : [short],

@@ -1,5 +1,5 @@
-import type { Catalogue, ConstraintLevel } from '../catalogue/catalogue.ts';
-import { type ChosenStem, chooseStem } from '../stems/choose-stem.ts';
+import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
+import { type ChosenStem, chooseStem, stemLooseMm } from '../stems/choose-stem.ts';
 import type { BoneState, StemLimit } from './bone-state.ts';
 import { charge } from './price.ts';
 import type { Weight } from './weights.ts';
@@ -18,6 +18,10 @@ const limitsOf = (state: BoneState, bone: Bone): readonly StemLimit[] | undefine
 /** What the measured canal says of a stem; null where the canal's walls, or this stem in it, were not judged. */
 export const stemLimit = (state: BoneState, bone: Bone, ref: string): StemLimit | null =>
   limitsOf(state, bone)?.find((limit) => limit.ref === ref) ?? null;
+
+/** How much too narrow a stem is: as measured in its own stretch of the canal, else by the canal's one diameter; null = not known (STM-2). */
+export const stemLooseIn = (state: BoneState, bone: Bone, stem: Stem): number | null =>
+  stemLimit(state, bone, stem.ref)?.looseMm ?? stemLooseMm(stem, boneFacts(state, bone).canalMm);
 
 /** Tilts that a stem forces on its component, deg, >= 0, in the views that were measured (GAP-28). */
 export function forcedTiltsDeg(limit: StemLimit | null): readonly number[] {
@@ -49,11 +53,12 @@ export function stemFor(
   const wanted = { ...asked, ...boneFacts(state, asked.bone) };
   const limits = limitsOf(state, asked.bone);
   if (!limits) return chooseStem(wanted, catalogue);
+  const measured = new Map(limits.flatMap((l) => (typeof l.looseMm === 'number' ? [[l.ref, l.looseMm] as const] : [])));
   const costs = new Map(limits.filter((l) => l.passes).map((l) => [l.ref, conflictCost(l, conflict)]));
   const steps = [...new Set(costs.values())].sort((a, b) => a - b);
   for (const cost of steps) {
     const stems = catalogue.stems.filter((stem) => costs.get(stem.ref) === cost);
-    const stem = chooseStem(wanted, { ...catalogue, stems });
+    const stem = chooseStem({ ...wanted, measured }, { ...catalogue, stems });
     if (stem) return stem;
   }
   return null;

@@ -24,6 +24,7 @@ export function stemLimits(verdicts: readonly StemVerdict[]): readonly StemLimit
     ref: v.ref,
     passes: allowed.has(v.ref),
     longestPassingMm: least(v.ap?.longestMm, v.lateral?.longestMm),
+    looseMm: v.looseMm,
     forcedTiltDeg: { coronal: v.component.coronalDeg, sagittal: v.component.sagittalDeg },
   }));
 }

@@ -147,6 +147,7 @@ describe('what is left to the solver', () => {
       lengthMm,
       ap: { longestMm: 180 },
       lateral: { longestMm: 120 },
+      looseMm: 0.5,
       component: { coronalDeg: 1, sagittalDeg: null },
       bypass: short ? [{ standing: 'not-met' }] : [],
     }) as unknown as StemVerdict;
@@ -171,6 +172,7 @@ describe('what is left to the solver', () => {
       ref: 'a',
       passes: true,
       longestPassingMm: 120,
+      looseMm: 0.5,
       forcedTiltDeg: { coronal: 1, sagittal: null },
     });
   });

@@ -8,6 +8,11 @@ export interface StemWanted {
   readonly boneClass: BoneClass;
   readonly quality: BoneQuality | 'unknown';
   readonly level: ConstraintLevel;
+  /**
+   * Stems that were judged in their own stretch of the canal and pass, by ref, with what they are too narrow there, mm; the one
+   * diameter of the canal does not count for them.
+   */
+  readonly measured?: ReadonlyMap<string, number>;
 }
 
 export interface ChosenStem {
@@ -33,7 +38,7 @@ const byRef = (a: Stem, b: Stem): number => (a.ref < b.ref ? -1 : a.ref > b.ref 
  * How much narrower a stem is than its canal asks for, mm, >= 0; 0 = fits. Null where the canal was not measured.
  * Press-fit: the canal less 0.5 mm; cemented: no more than 4 mm of cement on each side (STM-2).
  */
-export function stemLooseMm(stem: Stem, canalMm: number | null): number | null {
+export function stemLooseMm(stem: Pick<Stem, 'fixation' | 'diameterMm'>, canalMm: number | null): number | null {
   if (canalMm === null) return null;
   return stem.fixation === 'press-fit'
     ? Math.max(0, canalMm - PRESS_FIT_PLAY_MM - stem.diameterMm)
@@ -54,19 +59,21 @@ function passes(stem: Stem, canalMm: number): boolean {
  * Source: press-fit to the endosteum less 0 to 0.5 mm, cemented 4 mm less than the canal: planning defaults, grade D.
  */
 export function chooseStem(wanted: StemWanted, catalogue: Catalogue): ChosenStem | null {
-  const { canalMm } = wanted;
+  const { canalMm, measured } = wanted;
+  const loose = (s: Stem) => measured?.get(s.ref) ?? stemLooseMm(s, canalMm);
+  const enters = (s: Stem) => {
+    if (measured?.has(s.ref)) return true;
+    return canalMm === null ? s.fixation === 'cemented' : passes(s, canalMm);
+  };
   const candidates = catalogue.stems.filter(
-    (s) =>
-      (s.bone === 'both' || s.bone === wanted.bone) &&
-      s.lengthMm >= needsLength(wanted) &&
-      (canalMm === null ? s.fixation === 'cemented' : passes(s, canalMm)),
+    (s) => (s.bone === 'both' || s.bone === wanted.bone) && s.lengthMm >= needsLength(wanted) && enters(s),
   );
   const prefers = wanted.quality === 'osteoporotic' ? 'cemented' : 'press-fit';
   const rank = (s: Stem): readonly number[] => {
-    const loose = stemLooseMm(s, canalMm);
-    return loose === null
-      ? [s.diameterMm, s.lengthMm]
-      : [s.fixation === prefers ? 0 : 1, loose, s.lengthMm, -s.diameterMm];
+    const by = loose(s);
+    return by === null
+      ? [1, 0, s.diameterMm, s.lengthMm]
+      : [s.fixation === prefers ? 0 : 1, by, s.lengthMm, -s.diameterMm];
   };
   const [best] = [...candidates].sort((a, b) => {
     const ra = rank(a);
@@ -74,5 +81,5 @@ export function chooseStem(wanted: StemWanted, catalogue: Catalogue): ChosenStem
     const at = ra.findIndex((v, i) => v !== rb[i]);
     return at < 0 ? byRef(a, b) : (ra[at] ?? 0) - (rb[at] ?? 0);
   });
-  return best ? { stem: best, looseMm: stemLooseMm(best, canalMm) } : null;
+  return best ? { stem: best, looseMm: loose(best) } : null;
 }

@@ -3,6 +3,7 @@ import type { OffsetCoupler, Stem } from '../catalogue/catalogue.ts';
 import type { Side } from '../landmarks/side.ts';
 import { fillMeets } from './canal-fill.ts';
 import { type CanalOfBone, STEM_VIEWS, type StemView } from './canal-view.ts';
+import { stemLooseMm } from './choose-stem.ts';
 import { type ChosenOffset, chooseOffset, type OffsetDirection, offsetDirection } from './offset-direction.ts';
 import { type StemInView, stemInView } from './stem-in-view.ts';
 import { saysOf } from './stem-words.ts';
@@ -45,6 +46,8 @@ export interface StemVerdict {
   readonly component: { readonly coronalDeg: number | null; readonly sagittalDeg: number | null };
   /** Published limits of fill and engagement, press-fit stems only; null for cemented ones. */
   readonly fill: { readonly fill: Standing3; readonly engaged: Standing3 } | null;
+  /** How much narrower it is than its own stretch of the canal asks for, both views together, mm, >= 0 (STM-2); null = not traced there. */
+  readonly looseMm: number | null;
   /** Cement on each side at its thinnest, mm; null for press-fit stems and where it does not pass. */
   readonly mantleMm: number | null;
   /** Where the component has to stand against its stem to come over the bone's middle, and the coupler for it. */
@@ -83,12 +86,19 @@ export function judgeStem(stem: Stem, around: StemSurroundings): StemVerdict {
     lateral,
     component: componentTilt(ap, lateral),
     fill: stem.fixation === 'press-fit' ? fillOf(canal.bone, [ap, lateral]) : null,
+    looseMm: looseOf(stem, found),
     mantleMm: stem.fixation === 'cemented' && mantles.length > 0 ? Math.min(...mantles) : null,
     offset: offsetOf(around, ap, lateral),
     bypass: bypasses(seat.tipMm, shaft),
     metal: metalGap(seat.tipMm, shaft),
   } as const;
   return { ...judged, says: saysOf(judged, canal) };
+}
+
+/** By the narrowest place that it reaches in either view: there a press-fit stem has to hold. */
+function looseOf(stem: Stem, found: readonly StemInView[]): number | null {
+  const narrowest = found.flatMap((v) => (v.fill ? [stem.diameterMm / v.fill.greatest] : []));
+  return narrowest.length === 0 ? null : stemLooseMm(stem, Math.min(...narrowest));
 }
 
 /**

@@ -51,6 +51,17 @@ describe('which stem', () => {
     expect(stemLooseMm(holder!.stem, null)).toBeNull();
   });
 
+  test('STM-2 a stem measured in its own stretch of the canal goes by that, not by the one diameter of the canal', () => {
+    const measured = new Map([
+      ['EX-SP18-75', 0],
+      ['EX-SP14-75', 3.5],
+    ]);
+    const asked = { ...wanted, canalMm: 11, measured };
+    expect(chooseStem(asked, catalogue)).toMatchObject({ stem: { ref: 'EX-SP18-75' }, looseMm: 0 });
+    const without = { ...catalogue, stems: catalogue.stems.filter((s) => s.ref !== 'EX-SP18-75' && s.diameterMm > 11) };
+    expect(chooseStem(asked, without)).toMatchObject({ stem: { ref: 'EX-SP14-75' }, looseMm: 3.5 });
+  });
+
   test('STM-3 class 3 and a hinge want 100 mm', () => {
     expect(chooseStem({ ...wanted, boneClass: '3' }, catalogue)?.stem.lengthMm).toBe(100);
     expect(chooseStem({ ...wanted, level: 'hinge' }, catalogue)?.stem.lengthMm).toBe(100);

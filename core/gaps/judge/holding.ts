@@ -34,6 +34,7 @@ function passes(t: Trial, stem: Stem, on: Standing): boolean {
   if (stem.bone !== 'both' && stem.bone !== on.bone) return false;
   if (stem.lengthMm < (cls === '3' || on.rank === 2 ? 100 : 50)) return false;
   if (limits && !limits.some((l) => l.ref === stem.ref && l.passes)) return false;
+  if (typeof limits?.find((l) => l.ref === stem.ref)?.looseMm === 'number') return true;
   if (canal === null) return stem.fixation === 'cemented';
   return stem.diameterMm <= canal - (stem.fixation === 'cemented' ? 4 : 0);
 }
@@ -64,8 +65,10 @@ export function holdings(t: Trial, on: Standing): readonly Held[] {
       if (!on.segment && !rim && solid < 2) continue;
       const perhaps = rim && quality === 'unknown' ? 1 : 0;
       const play = stem?.fixation === 'cemented' ? 8 : 0.5;
-      const loose = stem && canal !== null ? Math.max(0, canal - play - stem.diameterMm) : 0;
-      const tilt = limits?.find((l) => l.ref === stem?.ref)?.forcedTiltDeg;
+      const limit = limits?.find((l) => l.ref === stem?.ref);
+      const byCanal = stem && canal !== null ? Math.max(0, canal - play - stem.diameterMm) : 0;
+      const loose = limit?.looseMm ?? byCanal;
+      const tilt = limit?.forcedTiltDeg;
       const conflict = [tilt?.coronal ?? 0, tilt?.sagittal ?? 0].reduce(
         (sum, deg) => sum + out(Math.abs(deg), weigh(t, 'stem-conflict')),
         0,

@@ -65,8 +65,10 @@ function stemRows(t: Trial, p: Programme, h: Holding & { readonly asks: readonly
   const long = (rank: number) => (stem?.lengthMm ?? 0) >= (cls === '3' || rank === 2 ? 100 : 50);
   p.atMost(has, picks(parts.inserts.filter((i) => long(RANK[i.insert.level]))));
   const play = stem?.fixation === 'cemented' ? 8 : 0.5;
-  const loose = stem && canal !== null ? Math.max(0, canal - play - stem.diameterMm) : 0;
-  const tilt = limits?.find((l) => l.ref === stem?.ref)?.forcedTiltDeg;
+  const limit = limits?.find((l) => l.ref === stem?.ref);
+  const byCanal = stem && canal !== null ? Math.max(0, canal - play - stem.diameterMm) : 0;
+  const loose = limit?.looseMm ?? byCanal;
+  const tilt = limit?.forcedTiltDeg;
   const conflict = [tilt?.coronal ?? 0, tilt?.sagittal ?? 0].reduce(
     (cost, deg) => cost + out(Math.abs(deg), weigh(t, 'stem-conflict')),
     0,

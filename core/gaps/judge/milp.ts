@@ -49,6 +49,7 @@ function stemOf({ state, catalogue }: Trial, bone: 'femur' | 'tibia'): Stem | nu
   const limits = bone === 'femur' ? state.femoralStemLimits : state.tibialStemLimits;
   if (!stem || (stem.bone !== 'both' && stem.bone !== bone)) return null;
   if (limits && !limits.some((l) => l.ref === stem.ref && l.passes)) return null;
+  if (typeof limits?.find((l) => l.ref === stem.ref)?.looseMm === 'number') return stem;
   if (canal === null) return stem.fixation === 'cemented' ? stem : null;
   return stem.diameterMm <= canal - (stem.fixation === 'cemented' ? 4 : 0) ? stem : null;
 }
