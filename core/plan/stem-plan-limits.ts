@@ -10,16 +10,27 @@ const LONG_MM = 100;
 
 const isShort = (v: StemVerdict): boolean => v.bypass.some((b) => b.standing === 'not-met');
 
+/** How far off the bone's middle a component may stand after the best coupler, mm (STM-15): as far as parts may overhang. */
+const MOST_REST_MM = 3;
+
+/** Those that do better, or all where none does: a wish that nothing meets excludes nothing. */
+function unlessAll<T>(all: readonly T[], isWorse: (one: T) => boolean): readonly T[] {
+  const better = all.filter((one) => !isWorse(one));
+  return better.length > 0 ? better : all;
+}
+
 /**
  * What the solver may choose from (STM-15): stems that pass. What is not known is left to it only where no stem of 100 mm and more is known
- * to pass, for what is missing is never negative. Stems that end short of a weak spot are left out, unless all do.
+ * to pass, for what is missing is never negative. Stems that end short of a weak spot are left out unless all do, and then those
+ * that leave their component more than 3 mm off the bone's middle, unless all do.
  */
 export function stemLimits(verdicts: readonly StemVerdict[]): readonly StemLimit[] {
   const open = verdicts.filter((v) => v.verdict !== 'does-not-pass');
   const longOnes = open.some((v) => v.verdict === 'passes' && v.lengthMm >= LONG_MM);
   const held = longOnes ? open.filter((v) => v.verdict === 'passes') : open;
-  const beyond = held.filter((v) => !isShort(v));
-  const allowed = new Set((beyond.length > 0 ? beyond : held).map((v) => v.ref));
+  const beyond = unlessAll(held, isShort);
+  const central = unlessAll(beyond, (v) => (v.offset?.choice.restMm ?? 0) > MOST_REST_MM);
+  const allowed = new Set(central.map((v) => v.ref));
   return verdicts.map((v) => ({
     ref: v.ref,
     passes: allowed.has(v.ref),

@@ -167,6 +167,14 @@ describe('what is left to the solver', () => {
     expect(passing(verdict('a', 'passes', 75, true), verdict('b', 'passes', 100, true))).toEqual(['a', 'b']);
   });
 
+  test('STM-15 a component left more than 3 mm off the middle is left out unless all are; a weak spot weighs more', () => {
+    const off = (v: StemVerdict, restMm: number) =>
+      ({ ...v, offset: { choice: { coupler: null, restMm } } }) as StemVerdict;
+    expect(passing(off(verdict('a', 'passes', 100), 3.1), off(verdict('b', 'passes', 100), 2.9))).toEqual(['b']);
+    expect(passing(off(verdict('a', 'passes', 100), 5), off(verdict('b', 'passes', 100), 4))).toEqual(['a', 'b']);
+    expect(passing(off(verdict('a', 'passes', 100), 5), off(verdict('b', 'passes', 100, true), 0))).toEqual(['a']);
+  });
+
   test('STM-9 the longest that passes is that of the stricter view; tilts are carried as they are', () => {
     expect(stemLimits([verdict('a', 'passes', 100)])[0]).toEqual({
       ref: 'a',
