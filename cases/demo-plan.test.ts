@@ -51,6 +51,26 @@ describe('the demonstration case, planned from films that a person marked', () =
     expect(caseFaults(JSON.stringify(caseFile), 'case.json')).toEqual([]);
   });
 
+  test('its canals are read on three films, and both stems pass them', () => {
+    for (const bone of ['femur', 'tibia'] as const) {
+      const stems = plan.stems?.[bone];
+      expect(stems?.refused).toEqual([]);
+      expect(stems?.ap?.film).toBe('long-leg');
+      expect(stems?.lateral?.film).toBe('lateral');
+      expect(stems?.chosen?.verdict).toBe('passes');
+      expect(stems?.tried.fails).toBeGreaterThan(0);
+    }
+    const { bow } = plan.stems?.femur.lateral ?? {};
+    const radius = truth.legs.right.lengthsMm.bowRadius;
+    expect(Math.abs((bow?.curvaturePerMm ?? 0) + 1 / radius)).toBeLessThan(3 * (bow?.curvatureSdPerMm ?? 0));
+  });
+
+  test('screw holes in the tibia are passed, and the cavity of the keel takes a cone', () => {
+    expect(plan.stems?.tibia.chosen?.bypass).toEqual([expect.objectContaining({ standing: 'met' })]);
+    expect(plan.metaphysis?.tibia.fits?.[0]?.verdict).toBe('fits');
+    expect(plan.metaphysis?.femur.fits).toBeNull();
+  });
+
   test('nothing in the case is refused or in conflict', () => {
     expect(plan.conflicts).toEqual([]);
     expect(plan.bone.ok).toBe(true);

@@ -40,7 +40,7 @@ export const bossUnknown = ({ femur }: StemSeats): readonly Missing[] =>
  * ends short of a weak spot, or whose tip comes too near to other metal.
  */
 export const stemWarnings = ({ femur, tibia }: Pick<StemPlan, 'femur' | 'tibia'>): readonly Warning[] =>
-  [femur, tibia].flatMap((stems) => [...stems.refused, ...aboutChosen(stems)]);
+  [femur, tibia].flatMap((stems) => [...stems.refused, ...aboutChosen(stems), ...plateauBehind(stems)]);
 
 function aboutChosen({ bone, chosen }: StemsOfBone): readonly Warning[] {
   if (!chosen) return [];
@@ -65,4 +65,22 @@ function aboutChosen({ bone, chosen }: StemsOfBone): readonly Warning[] {
       ),
     );
   return found;
+}
+
+/** Share of the tray's depth from which a long tibial stem is looked at again, %, and what counts as long, mm (STM-10). */
+const PLATEAU_BEHIND = { pct: 30, lengthMm: 60 } as const;
+
+/** A plateau that lies far behind its canal drives a tibial stem into the posterior cortex. */
+function plateauBehind({ bone, chosen, lateral }: StemsOfBone): readonly Warning[] {
+  const pct = lateral?.axisSharePct ?? null;
+  if (bone !== 'tibia' || !chosen || pct === null || pct <= PLATEAU_BEHIND.pct) return [];
+  if (chosen.lengthMm < PLATEAU_BEHIND.lengthMm) return [];
+  return [
+    {
+      code: 'plateau-behind-canal',
+      message: `The tray's middle lies ${pct.toFixed(0)} % of its depth behind the canal of the tibia; 23.5 % (13 to 33) is usual.`,
+      field: 'stems.tibia',
+      mend: 'Look at the posterior cortex along the stem: an offset coupler or a stem under 60 mm.',
+    },
+  ];
 }

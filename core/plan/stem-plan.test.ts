@@ -115,6 +115,16 @@ describe('stems in the plan', () => {
     expect(stem?.offset?.choice.coupler).not.toBeNull();
   });
 
+  test('STM-10 a plateau far behind its canal is told as a share of the tray, and warned of with a long stem', () => {
+    // 16 mm of a tray about 46 mm deep: over 30 %. As wide a canal as that lets stems pass.
+    const far = planOf(knee([TIBIA_LONG, traced('tibia', 'side', { middle: () => 20, widthMm: 15 })]));
+    const [share, chosen] = [far.stems?.tibia.lateral?.axisSharePct ?? 0, far.stems?.tibia.chosen];
+    expect(share).toBeGreaterThan(30);
+    expect(far.conflicts.map((c) => c.code).includes('plateau-behind-canal')).toBe((chosen?.lengthMm ?? 0) >= 60);
+    expect(chosen?.lengthMm).toBeGreaterThanOrEqual(60);
+    expect(plan.stems?.tibia.lateral?.axisSharePct).toBeCloseTo(0, 0);
+  });
+
   test('STM-13 screw holes that short stems do not pass: those are left out, unless none passes', () => {
     const map = (farEndMm: number) => ({
       tibiaMap: { diaphysis: { outerDiameterMm: 25, weakSpots: [{ kind: 'screw-holes' as const, farEndMm }] } },

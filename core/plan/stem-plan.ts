@@ -131,14 +131,17 @@ function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | n
   const { verdicts, refused } = inputs.judged[bone];
   const { around } = parts ? surroundingsOf(bone, scene, catalogue) : inputs.judged[bone];
   const stem = bone === 'femur' ? (parts?.femoralStem ?? null) : (parts?.tibialStem ?? null);
+  const component = bone === 'femur' ? parts?.femur : parts?.tray;
+  const sizeMm = component ? { ap: component.widthMm, lateral: component.apMm } : null;
+  const readIn = { around, stem, sizeMm };
   const isthmus = narrowestIsthmus([around.canal.ap, around.canal.lateral]);
   const statedMm = (bone === 'femur' ? scene.file.bone?.femurCanalMm : scene.file.bone?.tibiaCanalMm) ?? null;
   const chosen = stem && isTraced(around) ? judgeStem(stem, around) : null;
   const count = (verdict: StemVerdict['verdict']) => verdicts.filter((v) => v.verdict === verdict).length;
   return {
     bone,
-    ap: readCanal(around.canal.ap, { around, stem }),
-    lateral: readCanal(around.canal.lateral, { around, stem }),
+    ap: readCanal(around.canal.ap, readIn),
+    lateral: readCanal(around.canal.lateral, readIn),
     refused,
     offered: isthmus && { ...isthmus, field: `bone.${bone}CanalMm`, statedMm },
     byDiameter: longestByDiameter(verdicts, stemsFor(catalogue, bone)),
