@@ -1,5 +1,5 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
-import type { BoneState } from '../gaps/bone-state.ts';
+import type { BoneState, CavityFit, StemLimit } from '../gaps/bone-state.ts';
 import { openSolver, type Solver } from '../gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../gaps/many/restrict.ts';
 import { solve } from '../gaps/solve.ts';
@@ -32,7 +32,8 @@ export class GapFinder {
     if (found) return this.notInAnySet(state, partsNeeded(found.construct));
     this.additions ??= additionsTo(catalogue);
     for (const addition of this.additions) {
-      const beyond = this.solver(addition.id, addition.catalogue).leastWithin(state, this.covering.acceptableCost);
+      const asked = asIfTried(state, addition);
+      const beyond = this.solver(addition.id, addition.catalogue).leastWithin(asked, this.covering.acceptableCost);
       if (!beyond) continue;
       const used = [...partsNeeded(beyond.construct).keys()].flatMap((ref) => addition.names.get(ref) ?? []);
       return { words: addition.lacks, addition: used.map((name) => `a ${name}`).join(' and ') };
@@ -78,8 +79,10 @@ export class GapFinder {
       return { words: 'no acceptable construct of the whole catalogue', addition: null };
     const result = solve({ state, catalogue, weights, settings });
     if (result.kind === 'infeasible') {
-      const [first] = result.why.clashes;
-      return { words: 'no construct of the whole catalogue keeps the limits', addition: first?.mend ?? null };
+      const message = result.why.clashes[0]?.message ?? '';
+      const limit = message.split(/[;.]/)[0] ?? '';
+      const words = limit === '' ? 'no construct of the whole catalogue keeps the limits' : startingSmall(limit);
+      return { words, addition: null };
     }
     const { ledger } = result.answer.best;
     const worst = ledger.reduce((most, line) => (line.cost > most.cost ? line : most));
@@ -88,4 +91,32 @@ export class GapFinder {
       addition: null,
     };
   }
+}
+
+const startingSmall = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/**
+ * The knee as if the new stems and cones had been tried in its canal and its cavity, and passed: what was measured
+ * speaks of parts that exist.
+ */
+function asIfTried(state: BoneState, { names }: Addition): BoneState {
+  const stems = [...names.keys()].filter((ref) => ref.startsWith('new-stem'));
+  const cones = [...names.keys()].filter((ref) => ref.startsWith('new-cone'));
+  const passing = (limits: readonly StemLimit[]) => [
+    ...limits,
+    ...stems.map((ref) => ({
+      ref,
+      passes: true,
+      longestPassingMm: null,
+      forcedTiltDeg: { coronal: null, sagittal: null },
+    })),
+  ];
+  const fitting = (fits: readonly CavityFit[]) => [...fits, ...cones.map((ref) => ({ ref, fits: true, reasons: [] }))];
+  return {
+    ...state,
+    ...(state.femoralStemLimits ? { femoralStemLimits: passing(state.femoralStemLimits) } : {}),
+    ...(state.tibialStemLimits ? { tibialStemLimits: passing(state.tibialStemLimits) } : {}),
+    ...(state.femurCavity ? { femurCavity: fitting(state.femurCavity) } : {}),
+    ...(state.tibiaCavity ? { tibiaCavity: fitting(state.tibiaCavity) } : {}),
+  };
 }

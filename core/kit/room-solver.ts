@@ -75,26 +75,25 @@ export class Rooms {
     const built = this.swaps.within(acceptableCost, found, state);
     const inRoom = built.find((needed) => isThere(needed, opened.pieces));
     if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
-    return this.otherwise(opened, saving.instead, state);
-  }
-
-  /** With other stems than the preferred ones, and with each piece used once. */
-  private otherwise(
-    { room, pieces }: Opened,
-    instead: readonly Catalogue['stems'][],
-    state: BoneState,
-  ): readonly Pieces[] {
-    for (const stems of [room.stems, ...instead]) {
-      const other = { ...room, stems };
-      const found = this.solver(other).leastWithin(state, this.covering.acceptableCost);
-      if (!found) continue;
-      const needed = partsNeeded(found.construct);
-      const built = isThere(needed, pieces)
-        ? needed
-        : withSingleParts({ covering: this.covering, pieces, room: other }, state);
-      if (built) return [built];
+    const once = found.cost <= acceptableCost ? this.usedOnce(opened, state) : null;
+    if (once) return [once];
+    for (const stems of saving.instead) {
+      const other = this.withStems({ ...opened, room: { ...opened.room, stems } }, state);
+      if (other) return [other];
     }
     return [];
+  }
+
+  /** With these stems alone: they cost less by their fit than the preferred ones. */
+  private withStems(opened: Pick<Opened, 'room' | 'pieces'>, state: BoneState): Pieces | null {
+    const found = this.solver(opened.room).leastWithin(state, this.covering.acceptableCost);
+    if (!found) return null;
+    const needed = partsNeeded(found.construct);
+    return isThere(needed, opened.pieces) ? needed : this.usedOnce(opened, state);
+  }
+
+  private usedOnce({ room, pieces }: Pick<Opened, 'room' | 'pieces'>, state: BoneState): Pieces | null {
+    return withSingleParts({ covering: this.covering, pieces, room }, state);
   }
 }
 
