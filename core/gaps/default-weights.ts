@@ -93,7 +93,7 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       source: `within 2 mm: study of 300 knees in functional alignment; flexion may exceed by 1 to 2 mm (from memory). Weight: ${PLANNING_DEFAULT}`,
     }),
     weight('arc', 'Laxity in mid-flexion, worst of 30, 45 and 60 degrees, each side', {
-      weight: 0,
+      weight: 1.5,
       unit: 'mm',
       free: [-1, 5],
       reason:

@@ -110,13 +110,3 @@ export function fixationsOf(asked: BoneAsked, state: BoneState, prices: Prices):
   // A stable sort keeps the order above among equals; rounding makes none unequal.
   return found.sort((a, b) => (Math.abs(a.cost - b.cost) <= 1e-9 ? 0 : a.cost - b.cost));
 }
-
-/** The cheapest of `fixationsOf`, or null. The cone is the one given: the form that the search asks in. */
-export function cheapestFixation(
-  asked: Omit<BoneAsked, 'cones' | 'sleeves' | 'segment'> & { readonly cone: Cone | null },
-  state: BoneState,
-  prices: Prices,
-): Fixation | null {
-  const { cone, ...rest } = asked;
-  return fixationsOf({ ...rest, cones: cone ? [cone] : [], sleeves: [], segment: false }, state, prices)[0] ?? null;
-}

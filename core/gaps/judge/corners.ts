@@ -97,7 +97,10 @@ export class Corners {
       out(f[0] + q - k, w.fm) +
       out(f[1] + q - k, w.fl) +
       out(more, w.fe);
-    return tied + c.j.cost(j) + c.q.cost(q) + c.k.cost(k);
+    // What costs as much as the best point already cannot better it: the rest need not be added up.
+    const withJ = tied + (tied < this.least.cost ? c.j.cost(j) : NEVER);
+    const withQ = withJ + (withJ < this.least.cost ? c.q.cost(q) : NEVER);
+    return withQ + (withQ < this.least.cost ? c.k.cost(k) : NEVER);
   }
 
   private at(j: number, q: number, k: number): number {
@@ -130,22 +133,33 @@ export class Corners {
       bound = Math.min(bound, this.at(j, q, k));
     };
     // Two lengths known: the third at a bend of its own or at one of a difference.
-    const third = {
-      q: (j: number, k: number) => [...Q, ...qj.map((g) => j + g), ...qk.map((g) => k + g)],
-      k: (j: number, q: number) => [...K, ...jk.map((g) => j - g), ...qk.map((g) => q - g)],
-      j: (q: number, k: number) => [...J, ...qj.map((g) => q - g), ...jk.map((g) => k + g)],
+    const q3 = (j: number, k: number) => {
+      for (const q of Q) at(j, q, k);
+      for (const g of qj) at(j, j + g, k);
+      for (const g of qk) at(j, k + g, k);
     };
+    const k3 = (j: number, q: number) => {
+      for (const k of K) at(j, q, k);
+      for (const g of jk) at(j, q, j - g);
+      for (const g of qk) at(j, q, q - g);
+    };
+    const j3 = (q: number, k: number) => {
+      for (const j of J) at(j, q, k);
+      for (const g of qj) at(q - g, q, k);
+      for (const g of jk) at(k + g, q, k);
+    };
+    // The first at a bend of its own, the second at one of its own or tied to the first.
     for (const j of J) {
-      for (const q of [...Q, ...qj.map((g) => j + g)]) for (const k of third.k(j, q)) at(j, q, k);
-      for (const k of jk.map((g) => j - g)) for (const q of third.q(j, k)) at(j, q, k);
+      for (const q of [...Q, ...qj.map((g) => j + g)]) k3(j, q);
+      for (const g of jk) q3(j, j - g);
     }
     for (const q of Q) {
-      for (const j of qj.map((g) => q - g)) for (const k of third.k(j, q)) at(j, q, k);
-      for (const k of [...K, ...qk.map((g) => q - g)]) for (const j of third.j(q, k)) at(j, q, k);
+      for (const g of qj) k3(q - g, q);
+      for (const k of [...K, ...qk.map((g) => q - g)]) j3(q, k);
     }
     for (const k of K) {
-      for (const j of [...J, ...jk.map((g) => k + g)]) for (const q of third.q(j, k)) at(j, q, k);
-      for (const q of qk.map((g) => k + g)) for (const j of third.j(q, k)) at(j, q, k);
+      for (const j of [...J, ...jk.map((g) => k + g)]) q3(j, k);
+      for (const g of qk) j3(k + g, k);
     }
     return bound;
   }

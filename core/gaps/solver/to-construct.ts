@@ -1,9 +1,9 @@
 import type { Catalogue } from '../../catalogue/catalogue.ts';
-import { leastConstraint } from '../../constraint/least-constraint.ts';
 import type { BoneState } from '../bone-state.ts';
 import type { Construct, SolvedConstruct } from '../construct.ts';
 import { effectOfParts } from '../effect.ts';
 import { ledgerOf } from '../ledger.ts';
+import { notesOn } from '../notes-on.ts';
 import { partsOf } from '../parts-of.ts';
 import type { Prices } from '../price.ts';
 import { femoralLoad, tibialLoad } from './candidates.ts';
@@ -70,7 +70,7 @@ export function judge(
     cost: lines.reduce((sum, line) => sum + line.cost, 0),
     ledger: lines,
     notKnown: unknown,
-    notes: leastConstraint(knee.state).notes,
+    notes: notesOn(construct, effect, knee.state),
     differs,
   };
 }
