@@ -111,7 +111,7 @@ export class Search implements Quest {
     const tibials = tibialCandidates(tables, branch, { room: NEVER, kind, first: true });
     const posteriors = posteriorCandidates(tables, branch, { room: NEVER, kind, first: true });
     const distals = branch.distals.slice(0, 1);
-    new Visit(this, branch, { ties: branch.ties, distals, posteriors, tibials }).run();
+    new Visit(this, branch, { distals, posteriors, tibials }).run();
   }
 
   private visit(branch: Branch): void {
@@ -123,7 +123,7 @@ export class Search implements Quest {
     const room = this.room(least - branch.leastPosterior);
     const posteriors = posteriorCandidates(tables, branch, { room, kind, first: false });
     const distals = upTo(branch.distals, this.room(least - branch.leastDistal));
-    new Visit(this, branch, { ties: branch.ties, distals, posteriors, tibials }).run();
+    new Visit(this, branch, { distals, posteriors, tibials }).run();
   }
 }
 

@@ -25,7 +25,7 @@ export interface Settled extends Lengths {
 }
 
 /** Each move shifts some of J, q, K together; the last three columns are what that does to the differences. */
-const MOVES: readonly (readonly number[])[] = [
+export const MOVES: readonly (readonly number[])[] = [
   [1, 0, 0],
   [0, 1, 0],
   [0, 0, 1],

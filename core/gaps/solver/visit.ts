@@ -52,10 +52,10 @@ export class Visit {
   private readonly leastPosterior: number;
   private readonly leastTibial: number;
 
-  constructor(quest: Quest, branch: Branch, open: OpenChoices) {
+  constructor(quest: Quest, branch: Branch, open: Omit<OpenChoices, 'ties' | 'arc'>) {
     this.quest = quest;
     this.branch = branch;
-    this.open = open;
+    this.open = { ...open, ties: branch.ties, arc: quest.tables.arc(branch.ties, branch.stance) };
     this.parts = branch.parts + branch.stance.least;
     this.bare = this.parts + branch.ties.least;
     this.leastPosterior = open.posteriors[0]?.least ?? NEVER;
@@ -152,10 +152,12 @@ export class Visit {
     quest.settled++;
     const found = settleParts({ branch, distal, posterior, tibial });
     if (!found) return;
+    // Without the arc first: it can only add.
+    const { arc } = this.open;
+    const whole = quest.worth(found.cost) ? withArc(found, arc) : found;
     // What costs the same as the best shows nothing new.
-    if (Math.abs(found.cost - quest.most) > SAME_COST) this.learn(tensionAt(found.tied, found.settled));
-    if (!quest.worth(found.cost)) return;
-    const whole = withArc(found, quest.tables.arc(branch.ties, branch.stance));
+    if (Math.abs(whole.cost - quest.most) > SAME_COST)
+      this.learn(tensionAt(whole.tied, whole.settled, whole === found ? null : arc));
     if (quest.worth(whole.cost)) quest.offer(whole);
   }
 }
