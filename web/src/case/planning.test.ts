@@ -83,6 +83,17 @@ describe('planning beside the case', () => {
     expect(planning.store.getState().settled.plan).toBe(during.plan);
   });
 
+  test('a field that the plan does not read, typed letter by letter, settles the case once it is taken', () => {
+    const session = silentSession();
+    const planning = openPlanning(session, null, noCatalogue);
+    session.draft([{ kind: 'set', field: '/forecast/draws', value: 500 }], 'Draws');
+    nextFrame();
+    expect(planning.store.getState().settled.of.forecast).toBeUndefined();
+    session.commitDraft();
+    nextFrame();
+    expect(planning.store.getState().settled.of.forecast).toEqual({ draws: 500 });
+  });
+
   test('a note or title that no plan reads is not told as a change of measurements', () => {
     const session = silentSession();
     const planning = openPlanning(session, null, noCatalogue);

@@ -57,8 +57,8 @@ export function openPlanning(
       asked = shown.catalogue;
       void nextCatalogue(asked, fetchCatalogue).then(compute);
     } else if (forPlan(shown) !== forPlan(of)) compute(catalogue);
-    // A drag that was let go: its last plan is already there.
-    else if (draft === null && settled.plan !== plan) store.setState({ settled: { plan, of } });
+    // A drag that was let go: its last plan is already there. The case may have changed where the plan did not.
+    else if (draft === null && settled.of !== of) store.setState({ settled: { plan, of } });
   };
   const unsubscribe = session.store.subscribe(() => {
     frame ||= requestAnimationFrame(onFrame);
