@@ -5,7 +5,7 @@ import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import { ok } from '../measure/outcome.ts';
 import type { Maps } from './bone-stock-support.ts';
 import type { CaseFile } from './case.ts';
-import type { Plan } from './plan.ts';
+import type { Origin, Plan } from './plan.ts';
 import { judgedBone, type StemPlan, type StemPlanInputs, stemPlan } from './stem-plan.ts';
 import type { StemScene } from './stem-plan-canals.ts';
 import { cavityFits, cavityVerdicts, stemLimits } from './stem-plan-limits.ts';
@@ -74,7 +74,40 @@ export function withMeasuredFixation(bone: Plan['bone'], fixation: MeasuredFixat
     ...(femurCavity ? { femurCavity } : {}),
     ...(tibiaCavity ? { tibiaCavity } : {}),
   };
-  return ok({ ...bone.value, state }, bone.warnings);
+  const origins = [...bone.value.origins, ...originsOf(fixation, state)];
+  return ok({ state, origins }, bone.warnings);
+}
+
+/** From where the solver's choice of stems, cones and sleeves is. */
+function originsOf({ judged }: MeasuredFixation, state: BoneState): readonly Origin[] {
+  const share = (open: number, all: number) => `${open} of ${all}`;
+  const origins: Origin[] = [];
+  for (const bone of ['femur', 'tibia'] as const) {
+    const limits = bone === 'femur' ? state.femoralStemLimits : state.tibialStemLimits;
+    const cavity = bone === 'femur' ? state.femurCavity : state.tibiaCavity;
+    const { ap, lateral } = judged[bone].around.canal;
+    const films = [ap, lateral].flatMap((view) => (view ? [view.film] : []));
+    const common = { unit: '', sd: null } as const;
+    if (limits)
+      origins.push({
+        ...common,
+        field: bone === 'femur' ? 'femoralStemLimits' : 'tibialStemLimits',
+        label: `Stems left to choose from, ${bone}`,
+        value: share(limits.filter((l) => l.passes).length, limits.length),
+        from: `canal traced on ${films.join(' and ')}`,
+        rule: 'STM-15',
+      });
+    if (cavity)
+      origins.push({
+        ...common,
+        field: `${bone}Cavity`,
+        label: `Cones and sleeves left to choose from, ${bone}`,
+        value: share(cavity.filter((c) => c.fits).length, cavity.length),
+        from: `cavity as measured, bone.${bone}Map.metaphysis`,
+        rule: 'META-5',
+      });
+  }
+  return origins;
 }
 
 /** Where the stems of a construct lie on the films; those expected while there is none. */

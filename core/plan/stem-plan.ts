@@ -105,11 +105,32 @@ export function surroundingsOf(
 
 const isTraced = ({ canal }: StemSurroundings): boolean => canal.ap !== null || canal.lateral !== null;
 
+interface Kept {
+  readonly key: string;
+  readonly verdicts: readonly StemVerdict[];
+}
+
+/** The newest verdicts of each bone, so that a change that moves no canal, as a drag of the insert, judges no stem anew. */
+const newest = new WeakMap<Catalogue, Map<Bone, Kept>>();
+
+function verdictsIn(around: StemSurroundings, catalogue: Catalogue): readonly StemVerdict[] {
+  if (!isTraced(around)) return [];
+  const { couplers: _ofTheCatalogue, ...asked } = around;
+  const key = JSON.stringify(asked);
+  const kept = newest.get(catalogue) ?? new Map<Bone, Kept>();
+  newest.set(catalogue, kept);
+  const { bone } = around.canal;
+  const before = kept.get(bone);
+  if (before?.key === key) return before.verdicts;
+  const verdicts = stemsFor(catalogue, bone).map((stem) => judgeStem(stem, around));
+  kept.set(bone, { key, verdicts });
+  return verdicts;
+}
+
 /** Every stem of the catalogue for one bone in its measured canal. */
 export function judgedBone(bone: Bone, scene: StemScene, catalogue: Catalogue): JudgedBone {
   const { around, refused } = surroundingsOf(bone, scene, catalogue);
-  const verdicts = isTraced(around) ? stemsFor(catalogue, bone).map((stem) => judgeStem(stem, around)) : [];
-  return { around, refused, verdicts };
+  return { around, refused, verdicts: verdictsIn(around, catalogue) };
 }
 
 /**
