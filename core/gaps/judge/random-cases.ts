@@ -107,6 +107,7 @@ export function randomSurprise(d: Dice, catalogue: Catalogue): BoneState {
       ref,
       passes: unit() < 0.9,
       longestPassingMm: lengthMm,
+      ...(unit() < 0.5 ? { looseMm: pick([null, 0, between(0, 3)]) } : {}),
       forcedTiltDeg: {
         coronal: pick([null, 0, between(-4, 4)]),
         sagittal: pick([null, between(-3, 6), between(-3, 6)]),
