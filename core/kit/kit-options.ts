@@ -3,13 +3,15 @@ import type { DrawnKnee } from '../forecast/drawn-knee.ts';
 import type { SolverSettings } from '../gaps/construct.ts';
 import { DEFAULT_SETTINGS } from '../gaps/solve.ts';
 import type { WeightTable } from '../gaps/weights.ts';
-import type { Reason } from '../measure/outcome.ts';
 import { leastOptions } from './cover/reduce.ts';
 import { GapFinder } from './gap.ts';
 import { allSets, Holding } from './holding-sets.ts';
-import type { KitGap, KitGroup, KitOffer, KitProblem } from './kit-problem.ts';
+import { notesOn } from './kit-notes.ts';
+import type { KitGap, KitProblem } from './kit-problem.ts';
+import { KneeGroups } from './knee-groups.ts';
 import { type KneeOption, kneeOptions } from './knee-options.ts';
-import { type Holidays, orderBy } from './order-by.ts';
+import { offersOf } from './offers.ts';
+import type { Holidays } from './order-by.ts';
 import { type Covering, type RoomSolver, Rooms } from './room-solver.ts';
 import { needsOf, SERVICE_IN_WORDS, setsForServices } from './services-needed.ts';
 import { contentsOf } from './set-contents.ts';
@@ -42,7 +44,7 @@ export interface KitOptionsProgress {
   readonly of: number;
 }
 
-const KNEES_BETWEEN_REPORTS = 8;
+const KNEES_BETWEEN_REPORTS = 2;
 /** Solvers kept open at a time. */
 const MOST_ROOMS = 600;
 
@@ -68,7 +70,7 @@ export function* kitOptions(asked: KitAsked): Generator<KitOptionsProgress, KitP
   const all = allSets(setList.sets.length);
   const roomOf = roomsOf(covering, holding);
   const gaps = new GapFinder(covering, holding.piecesIn(all));
-  const groups = new Groups();
+  const groups = new KneeGroups();
   for (const [i, knee] of knees.entries()) {
     const needs = needsOf(knee, given);
     const services = setsForServices(needs.services, setList.sets);
@@ -117,89 +119,4 @@ function roomsOf(covering: Covering, holding: Holding): (sets: SetMask) => RoomS
     open.set(key, made);
     return made;
   };
-}
-
-/** Knees with equal options and equal services, in the order in which the first of each came. */
-class Groups {
-  private readonly byKey = new Map<string, KitGroup & { weight: number; knees: number[] }>();
-
-  add(knee: number, of: { services: readonly SetService[]; options: readonly KneeOption[]; gap: KitGap | null }): void {
-    const key = [of.services.join(), of.options.map((o) => o.sets.join()).join(' '), of.gap?.words ?? ''].join('|');
-    const known = this.byKey.get(key);
-    if (known) {
-      known.weight++;
-      known.knees.push(knee);
-      return;
-    }
-    this.byKey.set(key, {
-      weight: 1,
-      options: of.options.map((o) => o.sets),
-      parts: of.options.map((o) => [...o.pieces.keys()]),
-      services: of.services,
-      knees: [knee],
-      ...(of.gap ? { gap: of.gap } : {}),
-    });
-  }
-
-  list(): readonly KitGroup[] {
-    return [...this.byKey.values()];
-  }
-}
-
-function offersOf({ setList, surgeryOn, today, holidays }: KitAsked): KitOffer[] {
-  return setList.sets.map((set) => {
-    const by = set.owner === 'loan' && surgeryOn ? orderBy(surgeryOn, set.leadDays, holidays) : null;
-    const late = by !== null && today !== undefined && today !== null && by < today;
-    return { set, cost: set.trays * setList.trayCost + set.fee, orderBy: by, late };
-  });
-}
-
-function notesOn(
-  { setList, catalogue, surgeryOn, holidays, always }: KitAsked,
-  given: readonly SetService[],
-): Reason[] {
-  const refs = new Set(
-    Object.values(catalogue).flatMap((v: unknown) =>
-      Array.isArray(v) ? v.flatMap((p: { readonly ref?: string }) => p.ref ?? []) : [],
-    ),
-  );
-  const strange = [...new Set(setList.sets.flatMap((s) => s.parts.map((p) => p.ref)))].filter((ref) => !refs.has(ref));
-  const ungiven = (always ?? ['extraction']).filter((service) => !given.includes(service));
-  return [
-    ...(strange.length === 0
-      ? []
-      : [
-          {
-            code: 'KIT-9',
-            message: `The sets hold parts that the catalogue ${catalogue.name} does not: ${strange.slice(0, 5).join(', ')}${strange.length > 5 ? ` and ${strange.length - 5} more` : ''}. They count for nothing.`,
-            field: 'sets',
-            mend: 'Correct the references, or choose the catalogue that the list belongs to.',
-          },
-        ]),
-    ...ungiven.map((service) => ({
-      code: 'KIT-4',
-      message: `No set of the list gives ${SERVICE_IN_WORDS[service]}: it is taken to be in the room.`,
-      field: 'sets',
-      mend: 'Add the set, with its service.',
-    })),
-    ...(surgeryOn && !holidays
-      ? [
-          {
-            code: 'KIT-8',
-            message: 'Order-by dates count Monday to Friday; holidays are not known.',
-            field: 'holidays',
-          },
-        ]
-      : []),
-    ...(surgeryOn
-      ? []
-      : [
-          {
-            code: 'KIT-8',
-            message: 'The day of surgery is not set: no order-by dates, and no lot counts as expired.',
-            field: 'kit.surgeryOn',
-            mend: 'Enter the day of surgery.',
-          },
-        ]),
-  ];
 }

@@ -1,6 +1,6 @@
 import { indicesOf, maskOf, type SetMask, union } from '../set-mask.ts';
 import { betterRoom, type FoundRoom, SAME_COST, searchRooms } from './local-search.ts';
-import { proveRoom } from './prove.ts';
+import { proveInSteps } from './prove-in-steps.ts';
 import type { Reduced } from './reduce.ts';
 
 /** How long to look and to prove, in steps, so that the same question gives the same answer on any machine. */
@@ -55,13 +55,13 @@ export function* chooseRooms(reduced: Reduced, need: number, effort: Effort): Ge
     if (best) yield { phase: 'search', room: asked(reduced, best, 0), done: Math.min(1, turns / rounds) };
   }
   if (!best) throw new Error('The search gave no room.');
-  const proof = proveRoom(cover, { need: open, best, nodes });
+  const proof = proveInSteps(cover, { need: open, best, nodes });
   for (;;) {
     const step = proof.next();
     const { best: room, leastCost, nodes: visited, proven } = step.value;
     const chosen = asked(reduced, room, leastCost, proven);
     if (step.done) return chosen;
-    yield { phase: 'proof', room: chosen, done: visited / nodes };
+    yield { phase: 'proof', room: chosen, done: Math.min(1, visited / nodes) };
   }
 }
 
