@@ -70,6 +70,13 @@ beforeAll(async () => {
     cases.map(async ({ id }) => (await (await page.request.get(`${origin}/api/cases/${id}`)).json()) as CaseState),
   );
   caseId = states.find((s) => s.case.bone?.tibiaMap && s.case.canals)!.case.id;
+  // A small forecast is forecast enough for what is tested here.
+  const { revision } = states.find((s) => s.case.id === caseId)!;
+  const edits = [{ kind: 'set', field: '/forecast/draws', value: 100 }];
+  await page.request.post(`${origin}/api/cases/${caseId}/edits`, {
+    headers: { origin },
+    data: { baseRevision: revision, label: 'Number of draws', edits },
+  });
   await page.goto(`${origin}/#/case/${caseId}/bone-and-kit`);
   await page.locator('.film-pixels').first().waitFor();
 });
@@ -256,6 +263,26 @@ describe('A defect drawn on the film', () => {
     await until(() => drawn().count()).toBe(2);
     await undo();
     await until(() => drawn().count()).toBe(1);
+  });
+
+  test('pressed point by point it is closed by a press on the first one', async () => {
+    await page
+      .locator('.region-panel')
+      .getByRole('button', { name: /Draw it: Knee AP/ })
+      .click();
+    const box = await filmBox();
+    for (const [dx, dy] of [
+      [150, 300],
+      [210, 300],
+      [180, 350],
+      [152, 303],
+    ] as const)
+      await page.mouse.click(box.x + dx, box.y + dy);
+    await until(() => drawn().count()).toBe(2);
+    expect((await onDisk()).bone?.drawn?.at(-1)?.outline).toHaveLength(3);
+    await undo();
+    await page.locator('.film-touch').first().focus();
+    await page.keyboard.press('Escape');
   });
 
   test('an unfinished outline goes with the first Escape, the tool with the second', async () => {

@@ -198,7 +198,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
   };
 
   const placeAt = (at: Place): void => {
-    if (now.current.tool) now.current.tool.press(at, REACH.touch / now.current.view.scale / 2);
+    if (now.current.tool) now.current.tool.press(at, REACH.pen / now.current.view.scale);
     if (!placing) return;
     const { shown } = session.store.getState();
     const edit = placeEdit(shown, placing, at);
@@ -244,7 +244,7 @@ function OnFilm({ film, size, levels, range, startGrey, view, setView, grey, set
       type !== 'down'
         ? []
         : tool
-          ? tool.handles.map((h) => ({ ...h, at: toScreen(now.current.view, h.at) }))
+          ? tool.handles.filter((h) => !h.fixed).map((h) => ({ ...h, at: toScreen(now.current.view, h.at) }))
           : !desk.layers.marks
             ? []
             : marks.flatMap((m) =>

@@ -19,7 +19,7 @@ export function ToolHandles({ handles, view, selected, onSelect }: Props) {
       <button
         key={`${key} ${index}`}
         type="button"
-        className={`mark tool-handle${isSelected ? ' is-selected' : ''}`}
+        className={`mark tool-handle${isSelected ? ' is-selected' : ''}${handle.fixed ? ' is-fixed' : ''}`}
         style={{ left: at.x, top: at.y }}
         aria-pressed={isSelected}
         aria-label={`${handle.label}. Arrow keys move it.`}

@@ -25,6 +25,8 @@ export type ToolInHand =
 export interface ToolHandle extends MarkPoint {
   readonly at: Place;
   readonly label: string;
+  /** True where a pointer does not take hold of it: the press is answered by the tool. */
+  readonly fixed?: boolean;
 }
 
 /** What a tool does with the gestures over its film. Film pixels throughout; `reach` = a finger's or pointer's. */

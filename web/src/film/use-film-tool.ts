@@ -7,6 +7,7 @@ import { type Desk, useDesk, useDeskState, usePlanning, useSession } from '../ca
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { newId } from '../work-up/slot.ts';
 import { type DrawEvent, type Drawing, drawStep } from './draw-outline.ts';
+import { LEAST_CORNERS } from './outline-shape.ts';
 import type { FilmTool, ToolHandle, ToolInHand } from './tool-in-hand.ts';
 import { nextWall, type Tracing, takeBack, traceStep, type Wall, wallsAsked } from './trace-canal.ts';
 import type { Place } from './viewport.ts';
@@ -32,7 +33,7 @@ export function useFilmTool(film: CaseFilm): FilmTool | null {
     );
   switch (inHand.is) {
     case 'draw':
-      return drawTool(desk, inHand, corners);
+      return drawTool(desk, inHand);
     case 'adjust':
       return adjustTool(desk, corners);
     case 'trace':
@@ -75,12 +76,20 @@ function adjustTool(desk: Desk, handles: readonly ToolHandle[]): FilmTool {
 
 const idOf = (point: MarkPoint): string => point.key.slice('drawn|'.length);
 
-function drawTool(desk: Desk, tool: Extract<ToolInHand, { is: 'draw' }>, corners: readonly ToolHandle[]): FilmTool {
+/** Corners of outlines that are finished are not in the way while another one is drawn beside them. */
+function drawTool(desk: Desk, tool: Extract<ToolInHand, { is: 'draw' }>): FilmTool {
   const { session, state } = desk;
   const { drawing } = tool;
   const open: readonly ToolHandle[] =
     drawing.lineFrom === null
-      ? drawing.points.map((at, index) => ({ key: 'open', index, at, label: `Point ${index + 1} of the outline` }))
+      ? drawing.points.map((at, index) => ({
+          key: 'open',
+          index,
+          at,
+          label: `Point ${index + 1} of the outline`,
+          // A press on the first point closes the outline.
+          fixed: index === 0 && drawing.points.length >= LEAST_CORNERS,
+        }))
       : [];
   const act = (event: DrawEvent, reach: number): void => {
     const inHand = state.getState().tool;
@@ -95,19 +104,17 @@ function drawTool(desk: Desk, tool: Extract<ToolInHand, { is: 'draw' }>, corners
     session.commit([addDefect(session.store.getState().shown, defect)], `Defect drawn: ${defectWords(defect)}`);
     state.setState({ tool: { is: 'adjust', film }, selected: null });
   };
-  const adjust = adjustTool(desk, []);
   const change = (points: readonly Place[]): void =>
     state.setState({ tool: { ...tool, drawing: { points, lineFrom: null }, said: null } });
   return {
-    handles: [...open, ...corners],
+    handles: open,
     places: true,
     draws: true,
     line: `${defectWords(tool)}: ${tool.said ?? drawLine(drawing)}`,
     press: (at, reach) => act({ kind: 'press', at }, reach),
     stroke: (phase, at, reach) => act({ kind: 'stroke', phase, at }, reach),
-    move: (point, to) => (point.key === 'open' ? change(drawing.points.with(point.index, to)) : adjust.move(point, to)),
+    move: (point, to) => change(drawing.points.with(point.index, to)),
     remove: (point) => {
-      if (point.key !== 'open') return adjust.remove(point);
       change(drawing.points.filter((_, i) => i !== point.index));
       state.setState({ selected: null });
     },
@@ -122,7 +129,7 @@ const drawLine = ({ points, lineFrom }: Drawing): string =>
     ? 'lift the hand where it began'
     : points.length === 0
       ? 'draw round it in one sweep, or press point by point (Enter for a crosshair)'
-      : points.length < 3
+      : points.length < LEAST_CORNERS
         ? 'go on round it'
         : 'press the first point, or C, to close it';
 
