@@ -57,6 +57,23 @@ function across(
   else found.lies.push(`${mm(each)} of bone cut on each side, ${way}`);
 }
 
+/**
+ * Where a part stands along the bone: a cone is set at the cavity's mouth, wherever that lies; a sleeve hangs from its component, so
+ * that a mouth beyond the plane takes as much of its height.
+ */
+function level(found: Found, { kind, part }: MetaphysealPart, fromPlaneMm: number | undefined): number {
+  const from = fromPlaneMm ?? 0;
+  if (fromPlaneMm === undefined) found.notKnown.push("level of the cavity's mouth");
+  if (from <= 0) return 0;
+  if (kind === 'cone') {
+    found.lies.push(`set ${mm(from)} beyond the plane, cement between it and the component`);
+    return 0;
+  }
+  if (from >= part.heightMm) found.against.push(`ends before the cavity begins, ${mm(from)} beyond the plane`);
+  else found.lies.push(`held by its far ${mm(part.heightMm - from)}: the cavity begins ${mm(from)} beyond the plane`);
+  return from;
+}
+
 function along(found: Found, overMm: number | null): void {
   if (overMm === null) found.notKnown.push('depth of the cavity along the bone');
   else if (overMm > MOST_DEEPER_MM) found.against.push(`reaches ${mm(overMm)} deeper than the cavity`);
@@ -76,30 +93,32 @@ function contact(found: Found, hostPct: number | undefined): void {
  * lateral one, height along the bone, remaining wall, host contact. Three-valued: one measure that excludes it is enough;
  * one that is missing leaves it not known.
  *
- * Lengths mm. Reasons are in the order: width, depth, height, contact. The limits are proposals of grade D, shown as such: published
+ * Lengths mm. Reasons are in the order: width, depth, level, height, contact. The limits are proposals of grade D, shown as such: published
  * series state results of parts that were chosen in theatre, not the fits that were refused.
  */
-export function fitCavity({ kind, part }: MetaphysealPart, cavity: MetaphysisMap): CavityVerdict {
+export function fitCavity(fitted: MetaphysealPart, cavity: MetaphysisMap): CavityVerdict {
+  const { kind, part } = fitted;
   const found: Found = { against: [], notKnown: [], lies: [] };
   const less = (of: number | undefined, from: number | undefined) =>
     of === undefined || from === undefined ? null : of - from;
-  const over = { width: less(part.widthMm, cavity.cavityWidthMm), ap: less(part.apMm, cavity.cavityApMm) };
-  across(found, over.width, ['side to side', 'cavity from in front', cavity.wallMm]);
+  const wider = { width: less(part.widthMm, cavity.cavityWidthMm), ap: less(part.apMm, cavity.cavityApMm) };
+  across(found, wider.width, ['side to side', 'cavity from in front', cavity.wallMm]);
   const fromSide = part.apMm === undefined ? 'depth of the part is not in the catalogue' : 'cavity from the side';
-  across(found, over.ap, ['front to back', fromSide, cavity.wallMm]);
-  const height = less(part.heightMm, cavity.cavityHeightMm);
-  along(found, height);
+  across(found, wider.ap, ['front to back', fromSide, cavity.wallMm]);
+  const from = level(found, fitted, cavity.cavityFromPlaneMm);
+  const over = less(part.heightMm - from, cavity.cavityHeightMm);
+  along(found, over);
   contact(found, cavity.hostContactPct);
-  const cut = Math.max(0, over.width ?? 0, over.ap ?? 0) / 2;
+  const cut = Math.max(0, wider.width ?? 0, wider.ap ?? 0) / 2;
   return {
     kind,
     ref: part.ref,
     name: part.name,
     verdict: found.against.length > 0 ? 'does-not-fit' : found.notKnown.length > 0 ? 'not-known' : 'fits',
     ...found,
-    overMm: over,
+    overMm: wider,
     wallLeftMm: cavity.wallMm === undefined ? null : Math.max(0, cavity.wallMm - cut),
-    unfilledMm: height === null ? null : Math.max(0, -height),
+    unfilledMm: over === null ? null : Math.max(0, -over),
   };
 }
 

@@ -9,7 +9,14 @@ import { type MetaphysealPart, partsFor } from './metaphyseal-part.ts';
 
 const catalogue = demoCatalogue();
 
-const cavity: MetaphysisMap = { cavityWidthMm: 40, cavityApMm: 30, cavityHeightMm: 25, wallMm: 4, hostContactPct: 70 };
+const cavity: MetaphysisMap = {
+  cavityWidthMm: 40,
+  cavityApMm: 30,
+  cavityHeightMm: 25,
+  cavityFromPlaneMm: 0,
+  wallMm: 4,
+  hostContactPct: 70,
+};
 
 const cone = (more: Partial<Cone> = {}): MetaphysealPart => ({
   kind: 'cone',
@@ -55,6 +62,20 @@ describe('a part in a measured cavity', () => {
     const short = fitCavity(cone({ heightMm: 20 }), cavity);
     expect(short).toMatchObject({ verdict: 'fits', unfilledMm: 5 });
     expect(short.lies).toContain('5.0 mm of cavity left beyond it for graft');
+  });
+
+  test('META-3 a cone follows the mouth of the cavity; a sleeve hangs from its component and may end before it', () => {
+    const deep = { ...cavity, cavityFromPlaneMm: 15 };
+    expect(fitCavity(cone(), deep)).toMatchObject({ verdict: 'fits', unfilledMm: 0 });
+    expect(fitCavity(cone(), deep).lies).toContain('set 15.0 mm beyond the plane, cement between it and the component');
+    // A sleeve of 25 mm reaches 10 mm into a cavity of 25: 15 are left.
+    expect(fitCavity(sleeve(), deep)).toMatchObject({ verdict: 'fits', unfilledMm: 15 });
+    expect(fitCavity(sleeve(), { ...deep, cavityFromPlaneMm: 25 }).verdict).toBe('does-not-fit');
+    const { cavityFromPlaneMm: _, ...noLevel } = cavity;
+    expect(fitCavity(sleeve(), noLevel)).toMatchObject({
+      verdict: 'not-known',
+      notKnown: ["level of the cavity's mouth"],
+    });
   });
 
   test('META-4 under half of host bone it does not fit; not stated, it is not known', () => {

@@ -42,3 +42,28 @@ export const slopeEffect = (
   extensionMm: 0,
   flexionMm: behindMm * (Math.tan(toRad(slopeDeg + addedDeg)) - Math.tan(toRad(slopeDeg))),
 });
+
+/** Tilts under this are not spoken of, deg; gaps under this neither, mm. */
+const SPOKEN = { deg: 0.05, mm: 0.05 } as const;
+
+/** What forced tilts do to a component and its gaps, in words (STM-8); empty where nothing is forced. Signs as in `componentTilt`. */
+export function tiltWords(
+  bone: 'femur' | 'tibia',
+  { coronalDeg, sagittalDeg }: { readonly coronalDeg: number | null; readonly sagittalDeg: number | null },
+  gaps: TiltEffect | null,
+): readonly string[] {
+  const turned = (deg: number | null, [plus, minus]: readonly [string, string]) =>
+    deg === null || Math.abs(deg) < SPOKEN.deg
+      ? []
+      : [`${Math.abs(deg).toFixed(1)} degrees of ${deg > 0 ? plus : minus}`];
+  const gap = (name: string, mm: number | undefined) =>
+    mm === undefined || Math.abs(mm) < SPOKEN.mm
+      ? []
+      : [`${name} ${Math.abs(mm).toFixed(1)} mm ${mm > 0 ? 'looser' : 'tighter'}`];
+  return [
+    ...turned(coronalDeg, ['valgus', 'varus']),
+    ...turned(sagittalDeg, bone === 'femur' ? ['flexion', 'extension'] : ['added slope', 'lost slope']),
+    ...gap('extension', gaps?.extensionMm),
+    ...gap('flexion', gaps?.flexionMm),
+  ];
+}

@@ -6,7 +6,7 @@ import type { StemVerdict } from '../stems/judge-stem.ts';
 import type { CaseFile } from './case.ts';
 import { makePlan } from './make-plan.ts';
 import type { DrawnLayer, Plan } from './plan.ts';
-import { flexionEffect, slopeEffect } from './stem-plan-gap.ts';
+import { flexionEffect, slopeEffect, tiltWords } from './stem-plan-gap.ts';
 import { cavityFits, cavityVerdicts, stemLimits } from './stem-plan-limits.ts';
 import { stemWarnings } from './stem-plan-open.ts';
 import { expectedSeats } from './stem-plan-seats.ts';
@@ -235,6 +235,20 @@ describe('what a forced tilt does to the gaps', () => {
     // Corner (0, 0) seen from the flange's top (60, 50): y' = 60 - 60 c - 50 s, z' = 50 + 60 s - 50 c; corner (60, 0): z' = 50 - 50 c.
     expect(effect?.flexionMm).toBeCloseTo(60 - 60 * c - 50 * s, 9);
     expect(effect?.extensionMm).toBeCloseTo(Math.min(50 - 50 * c, 50 + 60 * s - 50 * c), 9);
+  });
+
+  test('STM-8 told in words: tilt of the component, then what it does to either gap', () => {
+    const femoral = tiltWords('femur', { coronalDeg: -1.5, sagittalDeg: 2 }, { extensionMm: 0, flexionMm: -0.6 });
+    expect(femoral).toEqual(['1.5 degrees of varus', '2.0 degrees of flexion', 'flexion 0.6 mm tighter']);
+    const tibial = tiltWords('tibia', { coronalDeg: 1, sagittalDeg: -1 }, { extensionMm: 0.2, flexionMm: -0.23 });
+    expect(tibial).toEqual([
+      '1.0 degrees of valgus',
+      '1.0 degrees of lost slope',
+      'extension 0.2 mm looser',
+      'flexion 0.2 mm tighter',
+    ]);
+    expect(tiltWords('femur', { coronalDeg: 0, sagittalDeg: null }, null)).toEqual([]);
+    expect(plan.stems?.femur.chosen?.does).toEqual([]);
   });
 
   test('STM-8 a degree of slope opens flexion by 0.23 mm over 13.2 mm (Okazaki 2014)', () => {

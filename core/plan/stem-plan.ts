@@ -9,7 +9,7 @@ import { judgeStem, type StemSurroundings, type StemVerdict } from '../stems/jud
 import { bestFirst, type LongestOfDiameter, longestByDiameter, preferredFixation } from '../stems/rank-stems.ts';
 import type { Missing } from './plan.ts';
 import { type StemScene, tracedCanal } from './stem-plan-canals.ts';
-import { flexionEffect, slopeEffect, type TiltEffect } from './stem-plan-gap.ts';
+import { flexionEffect, slopeEffect, type TiltEffect, tiltWords } from './stem-plan-gap.ts';
 import { bossUnknown, stemWarnings, unknownOf } from './stem-plan-open.ts';
 import { type CanalReading, readCanal } from './stem-plan-reading.ts';
 
@@ -17,6 +17,8 @@ import { type CanalReading, readCanal } from './stem-plan-reading.ts';
 export interface ChosenStemVerdict extends StemVerdict {
   /** Null = the tilt front to back is not known. */
   readonly gaps: TiltEffect | null;
+  /** What its forced tilts do to component and gaps, in words; empty = nothing is forced. */
+  readonly does: readonly string[];
 }
 
 /** Stems of one bone. */
@@ -158,6 +160,7 @@ function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | n
   const isthmus = narrowestIsthmus([around.canal.ap, around.canal.lateral]);
   const statedMm = (bone === 'femur' ? scene.file.bone?.femurCanalMm : scene.file.bone?.tibiaCanalMm) ?? null;
   const chosen = stem && isTraced(around) ? judgeStem(stem, around) : null;
+  const gaps = chosen && gapsOf(bone, chosen.component.sagittalDeg, { ...inputs, parts });
   const count = (verdict: StemVerdict['verdict']) => verdicts.filter((v) => v.verdict === verdict).length;
   return {
     bone,
@@ -167,7 +170,7 @@ function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | n
     offered: isthmus && { ...isthmus, field: `bone.${bone}CanalMm`, statedMm },
     byDiameter: longestByDiameter(verdicts, stemsFor(catalogue, bone)),
     candidates: candidatesOf(verdicts, preferredFixation(scene.file.bone?.[`${bone}Quality`] ?? 'unknown')),
-    chosen: chosen && { ...chosen, gaps: gapsOf(bone, chosen.component.sagittalDeg, { ...inputs, parts }) },
+    chosen: chosen && { ...chosen, gaps, does: tiltWords(bone, chosen.component, gaps) },
     tried: { passes: count('passes'), fails: count('does-not-pass'), notKnown: count('not-known') },
   };
 }
