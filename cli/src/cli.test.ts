@@ -34,12 +34,15 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('the command line', () => {
-  test.each(['demo', 'phantom', 'measure', 'plan'])('%s --help explains itself and ends well', (verb) => {
-    const { code, out } = gapline(verb, '--help');
-    expect(code).toBe(0);
-    expect(out).toContain(`Usage: gapline ${verb}`);
-    expect(out).toContain('Example: gapline');
-  });
+  test.each(['demo', 'phantom', 'measure', 'plan', 'forecast', 'kit'])(
+    '%s --help explains itself and ends well',
+    (verb) => {
+      const { code, out } = gapline(verb, '--help');
+      expect(code).toBe(0);
+      expect(out).toContain(`Usage: gapline ${verb}`);
+      expect(out).toContain('Example: gapline');
+    },
+  );
 
   test('an unknown verb, a missing argument and an unknown option are bad input', () => {
     for (const args of [['fold'], ['plan'], ['plan', whole, '--colour'], ['phantom', 'x']]) {
@@ -96,6 +99,62 @@ describe('the command line', () => {
     const printed = gapline('plan', whole, '--out', two, '--json');
     expect(readFileSync(join(two, 'plan.json')).equals(readFileSync(join(one, 'plan.json')))).toBe(true);
     expect(JSON.parse(printed.out)).toEqual(JSON.parse(readFileSync(join(one, 'plan.json'), 'utf8')));
+  });
+});
+
+describe('the bone that may be found', () => {
+  /** The phantom with what a forecast asks for besides, and few draws. */
+  const uncertain = (name: string) =>
+    spoilt(name, (f) => ({
+      ...f,
+      catalogue: 'example',
+      bone: { ...f.bone, femurFixation: 'cemented', tibiaFixation: 'loose', femurCanalMm: 13, tibiaCanalMm: 12 },
+      forecast: { seed: 3, draws: 100, infectionChance: 0.05, spreads: EVERY_SPREAD },
+      kit: { setList: 'example-hospital', sharePct: 60 },
+    }));
+  const EVERY_SPREAD = { femurCanalMm: 0.4, tibiaCanalMm: 0.4, referenceSlopeDeg: 1 };
+
+  test('forecast refuses what was not stated and names each with what it would change', () => {
+    const { code, out, err } = gapline(
+      'forecast',
+      spoilt('unstated', (f) => ({ ...f, catalogue: 'example' })),
+    );
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toContain('bone.femurFixation');
+    expect(err).toContain('Would change:');
+  });
+
+  test('forecast tells what the plan becomes; kit writes the sets as a table and on paper', () => {
+    const dir = uncertain('uncertain');
+    const told = gapline('forecast', dir);
+    expect(told.err).not.toContain('mend:');
+    expect(told.code).toBe(0);
+    expect(told.out).toMatch(/How sure: .*100 knees drawn/);
+    expect(told.out).toContain('If it turns out otherwise');
+    const out = join(folder, 'kit-out');
+    const made = gapline('kit', dir, '--out', out, '--surgery', '2099-12-14', '--json');
+    expect(made.code).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(['kit.csv', 'kit.pdf']);
+    const kit = JSON.parse(made.out) as { format: string; decided: { bring: string[]; share: number } };
+    expect(kit.format).toBe('gapline-kit');
+    const brought = readFileSync(join(out, 'kit.csv'), 'utf8')
+      .split('\r\n')
+      .filter((l) => l.startsWith('yes,'));
+    expect(brought.map((l) => l.split(',')[1])).toEqual(kit.decided.bring);
+  });
+
+  test('kit names a bad day, a bad share and a list of sets that is not there', () => {
+    const dir = uncertain('asked');
+    for (const [args, said] of [
+      [['--surgery', '2026-02-30'], '--surgery'],
+      [['--share', '150'], '--share'],
+      [['--sets', join(folder, 'none.json')], '--sets'],
+    ] as const) {
+      const { code, out, err } = gapline('kit', dir, ...args);
+      expect([code, out]).toEqual([2, '']);
+      expect(err).toContain(said);
+      expect(err).toContain('mend:');
+    }
   });
 });
 

@@ -1,54 +1,104 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, test } from 'vitest';
-import { squareKnee } from '../../cases/square-knee.ts';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { uncertainSquareKnee } from '../../cases/uncertain-knee.ts';
 import type { Catalogue } from '../catalogue/catalogue.ts';
-import type { CaseFile } from './case.ts';
-import { makePlan } from './make-plan.ts';
+import type { SetList } from '../kit/set-list.ts';
+import { canonicalJson } from './canonical-json.ts';
 import { planningForSurprise } from './plan-for-surprise.ts';
-import type { SurpriseAnswer } from './surprise.ts';
-import { missingSpreads } from './uncertain-knee.ts';
+import type { SurpriseAnswer, SurpriseInput, SurpriseProgress } from './surprise.ts';
+import { SurpriseMemory } from './surprise-memory.ts';
 
-const catalogue = JSON.parse(readFileSync(new URL('../../catalogues/demo.json', import.meta.url), 'utf8')) as Catalogue;
-const bare = squareKnee();
-const held: CaseFile = {
-  ...bare,
-  examination: { ...bare.examination, openingSdMm: 1 },
-  bone: { ...bare.bone, femurFixation: 'loose', tibiaFixation: 'loose' },
-};
-const spreads = Object.fromEntries(
-  missingSpreads(held, makePlan(held, null)).map((m) => [m.field.replace('forecast.spreads.', ''), 0.8]),
-);
+const read = <T>(path: string): T => JSON.parse(readFileSync(new URL(path, import.meta.url), 'utf8')) as T;
+const catalogue = read<Catalogue>('../../catalogues/demo.json');
+const setList = read<SetList>('../../kits/demo.json');
+const BEFORE = '2026-05-01';
+const file = uncertainSquareKnee();
+const input: SurpriseInput = { file, catalogue, setList, stock: null, today: BEFORE };
 
-function answerFor(file: CaseFile): SurpriseAnswer {
-  const steps = planningForSurprise({ file, catalogue, setList: null, stock: null, today: '2025-06-01' });
+function run(asked: SurpriseInput, memory?: SurpriseMemory) {
+  const told: SurpriseProgress[] = [];
+  const steps = planningForSurprise(asked, memory);
   for (;;) {
     const step = steps.next();
-    if (step.done) return step.value;
+    if (step.done) return { answer: step.value, told };
+    told.push(step.value);
   }
 }
 
-describe('the forecast of a case', () => {
-  test.each([undefined, 0, 5])(
-    'FOR-10 its first choice is the construct of the plan, with a slope of %s asked for',
-    (slope) => {
-      const file: CaseFile = {
-        ...held,
-        settings: { ...held.settings, ...(slope === undefined ? {} : { targetSlopeDeg: slope }) },
-        forecast: { draws: 10, seed: 3, spreads },
-      };
-      const { plan, forecast } = answerFor(file);
-      if (!forecast.ok || plan.construct.kind !== 'solved') throw new Error('forecast and plan are made');
-      expect(forecast.value.first).toEqual(plan.construct.answer.best.construct);
-      expect(forecast.value.forecast).toMatchObject({ draws: 10, seed: 3 });
-    },
-  );
+const memory = new SurpriseMemory();
+let first: ReturnType<typeof run>;
+beforeAll(() => {
+  first = run(input, memory);
+});
 
-  test('FOR-8 without its spreads there is a plan and no forecast, and what is missing is named', () => {
-    const { plan, forecast, missing } = answerFor(held);
-    expect(plan.construct.kind).toBe('solved');
-    expect(forecast).toMatchObject({ ok: false, reason: { code: 'spread-missing' } });
-    expect(missing.map((m) => m.field)).toEqual(
-      expect.arrayContaining(Object.keys(spreads).map((field) => `forecast.spreads.${field}`)),
-    );
+const kitOf = ({ kit }: SurpriseAnswer) => {
+  if (!kit.ok) throw new Error(kit.reason.message);
+  return kit.value;
+};
+
+describe('the plan for the bone that may be found', () => {
+  test('gives plan, forecast and sets, and tells how far it is, each part in its order', () => {
+    const { answer, told } = first;
+    expect(answer.plan.construct.kind).toBe('solved');
+    expect(answer.forecast).toMatchObject({ ok: true, value: { forecast: { draws: 100, seed: 11 } } });
+    expect(kitOf(answer).proposed.share).toBeGreaterThanOrEqual(0.95);
+    expect([...new Set(told.map((t) => t.part))]).toEqual(['forecast', 'sets', 'choice']);
+    expect(told.every((t) => t.done >= 0 && t.done <= 1 && t.words !== '')).toBe(true);
+    expect(answer.missing).toEqual([]);
+  });
+
+  test('asked again it answers from memory, byte for byte; a set that is ticked draws no knee anew', () => {
+    const again = run(input, memory);
+    expect(again.told).toEqual([]);
+    expect(canonicalJson(again.answer)).toBe(canonicalJson(first.answer));
+    const { bring } = kitOf(first.answer).proposed;
+    const ticked = run({ ...input, file: { ...file, kit: { ...file.kit, bring: bring.slice(1) } } }, memory);
+    expect(ticked.told).toEqual([]);
+    const kit = kitOf(ticked.answer);
+    expect(kit.isDecided).toBe(true);
+    expect(kit.decided.bring).toEqual(bring.slice(1));
+    expect(kit.decided.share).toBeLessThan(kit.proposed.share);
+    expect(kit.proposed).toEqual(kitOf(first.answer).proposed);
+  });
+
+  test('a set that will not arrive is in neither room, though it was decided on', () => {
+    const { bring } = kitOf(first.answer).proposed;
+    const gone = bring[0] ?? '';
+    const { answer, told } = run({ ...input, file: { ...file, kit: { ...file.kit, bring, missing: [gone] } } }, memory);
+    expect([...new Set(told.map((t) => t.part))]).toEqual(['choice']);
+    expect(kitOf(answer).decided.bring).not.toContain(gone);
+    expect(kitOf(answer).proposed.bring).not.toContain(gone);
+  });
+
+  test('without catalogue, without sets, with sets of another catalogue: said with the mend, and the plan stands', () => {
+    const bare = run({ ...input, catalogue: null }).answer;
+    expect(bare.forecast).toMatchObject({ ok: false, reason: { code: 'no-catalogue', field: 'catalogue' } });
+    expect(bare.plan.measurements.length).toBeGreaterThan(10);
+    const noSets = run({ ...input, setList: null }, memory).answer;
+    expect(noSets.kit).toMatchObject({ ok: false, reason: { code: 'no-set-list', field: 'kit.setList' } });
+    expect(noSets.forecast.ok).toBe(true);
+    expect(noSets.missing.map((m) => m.field)).toEqual(['kit.setList']);
+    const foreign = run({ ...input, setList: { ...setList, catalogue: 'other' } }, memory).answer;
+    expect(foreign.kit).toMatchObject({ ok: false, reason: { code: 'set-list-of-another-catalogue' } });
+  });
+
+  test('a spread that nobody stated is asked for, and nothing is drawn without it', () => {
+    const { spreads: _, ...rest } = file.forecast ?? {};
+    const { answer } = run({ ...input, file: { ...file, forecast: rest } });
+    expect(answer.forecast).toMatchObject({ ok: false, reason: { code: 'spread-missing' } });
+    expect(answer.kit.ok).toBe(false);
+    expect(answer.missing.map((m) => m.field)).toContain('forecast.spreads.femurCanalMm');
+    expect(answer.missing.every((m) => m.wouldChange !== '')).toBe(true);
+  });
+
+  test('order-by days that have passed are late; once surgery itself has passed nothing is', () => {
+    const late = (today: string) => {
+        const { answer } = run({ ...input, today }, memory);
+      return { sets: kitOf(answer).proposed.sets.filter((s) => s.late).length, answer };
+    };
+    expect(late('2026-06-12').sets).toBeGreaterThan(0);
+    const after = late('2026-06-16');
+    expect(after.sets).toBe(0);
+    expect(after.answer.kit.ok && after.answer.kit.warnings.map((w) => w.code)).toEqual(['surgery-has-passed']);
   });
 });
