@@ -14,7 +14,7 @@ export const SEGMENT_CLASS = '3';
 export const segmentLengthsMm = ({ replacesMm, stepsMm }: Segment): readonly number[] =>
   [...new Set([0, ...stepsMm])].sort((a, b) => a - b).map((step) => replacesMm + step);
 
-/** A distal femoral component of one length as a femur that is as thick: distal face = cut of the shaft, no box, no condyle. */
+/** A distal femoral component of one length as a femur that is as thick: distal face = cut of the shaft, where its stem begins. */
 export const femurOfSegment = (segment: Segment, lengthMm: number): Femur => ({
   ref: segment.ref,
   name: segment.name,
@@ -25,7 +25,7 @@ export const femurOfSegment = (segment: Segment, lengthMm: number): Femur => ({
   apMm: segment.apMm,
   widthMm: segment.widthMm,
   boxWidthMm: 0,
-  boxDepthMm: 0,
+  boxDepthMm: lengthMm,
   stemValgusDeg: segment.stemValgusDeg ?? 0,
   levels: segment.levels,
   outlines: segment.outlines ?? { coronal: [], sagittal: [] },

@@ -50,6 +50,14 @@ const outline = <F extends LimbFrame>(
   lines: readonly (readonly XY[])[],
 ) => lines.map((line, i) => shape(seat, { kind: 'component', id: i === 0 ? ref : `${ref}:${i}`, label: name }, line));
 
+/** The catalogue's outlines, or a plain box where it has none. */
+const orBox = (lines: readonly (readonly XY[])[], plain: readonly XY[]): readonly (readonly XY[])[] =>
+  lines.length > 0 ? lines : [plain];
+
+/** Height of a femur drawn as a box: a segment's length, else a share of its depth. */
+const boxHeight = ({ femur, femoralSegment }: PartsOfConstruct): number =>
+  femoralSegment ? femur.distalMm : 0.45 * femur.apMm;
+
 const SIDES = ['medial', 'lateral'] as const;
 
 /** Femoral component, augments and stem on an AP film; J from the construct. */
@@ -59,7 +67,9 @@ export function femurOnAp(seat: Seat<'coronal'>, construct: Construct, parts: Pa
   const layers = outline(
     seat,
     [femur.ref, femur.name],
-    femur.outlines.coronal.map((l) => moved(l, [0, j])),
+    orBox(femur.outlines.coronal, box(-femur.widthMm / 2, femur.widthMm / 2, [0, boxHeight(parts)])).map((l) =>
+      moved(l, [0, j]),
+    ),
   );
   for (const side of SIDES) {
     const augment = distal[side];
@@ -106,7 +116,7 @@ export function femurOnSide(
   const layers = outline(
     seat,
     [femur.ref, femur.name],
-    femur.outlines.sagittal.map((l) => moved(l, [q, j])),
+    orBox(femur.outlines.sagittal, box(0, femur.apMm, [0, boxHeight(parts)])).map((l) => moved(l, [q, j])),
   );
   const thickest = (pair: typeof distal) =>
     [pair.medial, pair.lateral].reduce((a, b) => ((b?.thicknessMm ?? 0) > (a?.thicknessMm ?? 0) ? b : a), null);
@@ -148,9 +158,10 @@ function trayAndInsert<F extends LimbFrame>(seat: Seat<F>, u: number, drawn: Tra
   const face = u + tray.thicknessMm;
   // Front up: counter-clockwise with x anterior, y proximal.
   const place = (points: readonly XY[]) => moved(turnedBy(points, drawn.slopeDeg ?? 0), [0, face]);
+  const plate = box(-drawn.widthMm / 2, drawn.widthMm / 2, [-tray.thicknessMm, 0]);
   const slab: readonly (readonly XY[])[] = [box(-drawn.widthMm / 2, drawn.widthMm / 2, [0, insert.heightMm])];
   return [
-    ...outline(seat, [tray.ref, tray.name], tray.outlines[drawn.view].map(place)),
+    ...outline(seat, [tray.ref, tray.name], orBox(tray.outlines[drawn.view], plate).map(place)),
     ...outline(seat, [insert.ref, insert.name], (insert.outlines?.[drawn.view] ?? slab).map(place)),
   ];
 }
