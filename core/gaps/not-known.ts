@@ -13,7 +13,7 @@ interface Asked {
 }
 
 function ofTheArc({ construct, parts, state }: Asked): UnknownTerm[] {
-  if (!state.targetOutline)
+  if (!state.targetOutline || state.targetOutline.length === 0)
     return [
       {
         id: 'arc-outline',
