@@ -73,6 +73,37 @@ function worthNaming(pulled: readonly PulledLever[]): readonly PulledLever[] {
     .sort((a, b) => (Math.abs(a.cost - b.cost) <= SAME_COST ? 0 : a.cost - b.cost));
 }
 
+/** Makes the cells round a plan; the levers' solvers are opened once for all of them. */
+function cellsAround(plan: SolvedConstruct, asked: Required<NineCellsAsked>): (f: GapFound, e: GapFound) => Cell {
+  const { state, catalogue, weights, settings, byMm } = asked;
+  const levers = LEVERS.map((lever) => ({
+    lever,
+    solver: openSolver({ catalogue: catalogueWith(lever.frees, plan.construct, catalogue), weights, settings }),
+  }));
+  const changed = (to: Construct) => constructChanges(plan.construct, to, catalogue);
+  return (flexion, extension) => {
+    const found: BoneState = {
+      ...state,
+      extensionLaxityMm: wider(state.extensionLaxityMm, WAY[extension] * byMm),
+      flexionLaxityMm: wider(state.flexionLaxityMm, WAY[flexion] * byMm),
+    };
+    const whole = solve({ state: found, catalogue, weights, settings });
+    const best = whole.kind === 'solved' ? whole.answer.best : null;
+    const pulled = levers.flatMap(({ lever: { id, label }, solver }): PulledLever[] => {
+      const least = solver.least(found);
+      return least ? [{ id, label, ...least, changes: changed(least.construct) }] : [];
+    });
+    return {
+      flexion,
+      extension,
+      best,
+      why: whole.kind === 'infeasible' ? whole.why : null,
+      changes: best ? changed(best.construct) : [],
+      levers: worthNaming(pulled),
+    };
+  };
+}
+
 /**
  * The table of flexion against extension gap for this patient with real parts (GAP-30): both gaps found tight, as planned
  * or loose by a chosen number of mm, on both sides alike; in each cell the construct of least cost, what it changes of
@@ -100,32 +131,7 @@ export function nineCells(asked: NineCellsAsked): Outcome<NineCells> {
       ...(first.why.clashes[0]?.mend ? { mend: first.why.clashes[0].mend } : {}),
     });
   const plan = first.answer.best;
-  const levers = LEVERS.map((lever) => ({
-    lever,
-    solver: openSolver({ catalogue: catalogueWith(lever.frees, plan.construct, catalogue), weights, settings }),
-  }));
-  const cell = (flexion: GapFound, extension: GapFound): Cell => {
-    const found: BoneState = {
-      ...state,
-      extensionLaxityMm: wider(state.extensionLaxityMm, WAY[extension] * byMm),
-      flexionLaxityMm: wider(state.flexionLaxityMm, WAY[flexion] * byMm),
-    };
-    const whole = solve({ state: found, catalogue, weights, settings });
-    const best = whole.kind === 'solved' ? whole.answer.best : null;
-    const changed = (to: Construct) => constructChanges(plan.construct, to, catalogue);
-    const pulled = levers.flatMap(({ lever: { id, label }, solver }): PulledLever[] => {
-      const least = solver.least(found);
-      return least ? [{ id, label, ...least, changes: changed(least.construct) }] : [];
-    });
-    return {
-      flexion,
-      extension,
-      best,
-      why: whole.kind === 'infeasible' ? whole.why : null,
-      changes: best ? changed(best.construct) : [],
-      levers: worthNaming(pulled),
-    };
-  };
+  const cell = cellsAround(plan, { ...asked, byMm, settings });
   return ok({
     byMm,
     plan,

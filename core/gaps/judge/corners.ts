@@ -1,4 +1,5 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
+import { meeting, meetsBox, type Plane } from './planes.ts';
 import { ANGLES } from './profile.ts';
 import { NEVER, out, TOLERANCE, type Trial, type W, weigh } from './trial.ts';
 
@@ -27,9 +28,6 @@ export interface Least {
 
 const OPENING = { ps: 5, vvc: 10, hinge: 1e9 } as const;
 const MORE_IN_FLEXION = { ps: 4, vvc: 8, hinge: 1e9 } as const;
-
-/** A plane a J + b q + c K = d on which the cost bends. */
-type Plane = readonly [number, number, number, number];
 
 /**
  * The least cost of one choice of parts. The cost is a sum of hinges in J, q, K, in J - K, q - K, q - J, and for the
@@ -183,16 +181,8 @@ export class Corners {
         for (const [c2, s2, at2] of side.slice(i + 1))
           arc.push([c - c2, s - s2, 0, at2 - at], [c + c2, s + s2, -2, lo + hi - at - at2]);
       });
-    const span = (xs: readonly number[]) => [Math.min(...xs), Math.max(...xs)] as const;
-    const box = [span(this.J), span(this.Q), span(this.K)] as const;
-    const meets = (p: Plane): boolean => {
-      const ends = box.map(([low, high], i) => {
-        const a = p[i] as number;
-        return a > 0 ? [a * low, a * high] : [a * high, a * low];
-      });
-      const sum = (which: 0 | 1) => ends.reduce((n, x) => n + (x[which] as number), 0);
-      return p[3] >= sum(0) - TOLERANCE && p[3] <= sum(1) + TOLERANCE;
-    };
+    const box = [this.J, this.Q, this.K].map((xs) => [Math.min(...xs), Math.max(...xs)] as const);
+    const meets = (plane: Plane) => meetsBox(plane, box);
     return { straight: straight.filter(meets), arc: arc.filter(meets) };
   }
 
@@ -202,24 +192,12 @@ export class Corners {
     arc.forEach((p, i) => {
       const others = [...arc.slice(i + 1), ...straight];
       others.forEach((r, n) => {
-        for (let m = n + 1; m < others.length; m++) this.meet(p, r, others[m] as Plane);
+        for (let m = n + 1; m < others.length; m++) {
+          const corner = meeting(p, r, others[m] as Plane);
+          if (corner) this.at(...corner);
+        }
       });
     });
-  }
-
-  private meet(a: Plane, b: Plane, c: Plane): void {
-    const x = b[1] * c[2] - b[2] * c[1];
-    const y = b[2] * c[0] - b[0] * c[2];
-    const z = b[0] * c[1] - b[1] * c[0];
-    const det = a[0] * x + a[1] * y + a[2] * z;
-    if (Math.abs(det) < 1e-9) return;
-    const bc = b[3] * c[2] - b[2] * c[3];
-    const cb = b[3] * c[1] - b[1] * c[3];
-    const cc = b[3] * c[0] - b[0] * c[3];
-    const j = (a[3] * x - a[1] * bc + a[2] * cb) / det;
-    const q = (a[0] * bc + a[3] * y - a[2] * cc) / det;
-    const k = (-a[0] * cb + a[1] * cc + a[3] * z) / det;
-    this.at(j, q, k);
   }
 
   /** The least cost, given what `straight` gave and that no more than a ceiling is of interest. */

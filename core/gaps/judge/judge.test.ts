@@ -20,6 +20,7 @@ describe('trying everything judges the solver', () => {
       'femoral-bodies',
       'tibial-bodies',
       'corners',
+      'planes',
       'holding',
       'profile',
     ];
