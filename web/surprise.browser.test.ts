@@ -14,7 +14,7 @@ import type { CaseState } from '../server/src/contract.ts';
 const project = join(dirname(fileURLToPath(import.meta.url)), '..');
 /** Few draws and few sets: what is tested is the page, not the forecast. */
 const DRAWS = 100;
-const MANY_DRAWS = 20_000;
+const MANY_DRAWS = 10_000;
 
 let folder: string;
 let bench: ChildProcess;
@@ -52,7 +52,7 @@ async function watched(made: BrowserContext): Promise<Page> {
     return route.abort();
   });
   const opened = await made.newPage();
-  opened.setDefaultTimeout(30_000);
+  opened.setDefaultTimeout(60_000);
   opened.on('pageerror', (error) => faults.push(error.message));
   return opened;
 }
@@ -118,7 +118,7 @@ afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-const settled = (on: Page = page) => on.locator('.freshness.is-settled').waitFor({ timeout: 120_000 });
+const settled = (on: Page = page) => on.locator('.freshness.is-settled').waitFor({ timeout: 150_000 });
 const line = (id: 'likely' | 'sure' | 'room') => page.locator(`.lead-line.is-${id}`);
 const section = (id: string) => page.locator(`#section-${id}`);
 async function open(id: string): Promise<void> {
@@ -150,7 +150,7 @@ describe('Bone and kit', () => {
     await page.getByLabel('Draws').fill(String(MANY_DRAWS));
     await page.getByLabel('Draws').press('Enter');
     await page.locator('.freshness progress[value]').waitFor();
-    expect(await page.locator('.freshness-part').textContent()).toMatch(/\d+ of 20000 knees/);
+    expect(await page.locator('.freshness-part').textContent()).toMatch(/\d+ of 10000 knees/);
     expect(await line('sure').locator('.lead-figure').textContent()).toBe(before);
     expect(await page.locator('.lead-line.is-old').count()).toBe(3);
     // While it runs the page does what it is told.
@@ -187,7 +187,8 @@ describe('Bone and kit', () => {
     await section('becomes').locator('.not-attempted dt').first().waitFor();
     expect(await section('becomes').locator('.not-attempted dd').first().textContent()).toMatch(/\w{4}/);
     expect(await page.locator('#open-becomes .standing-word').textContent()).toBe('open');
-    const asked = section('becomes').locator('.spreads .is-asked input').first();
+    const name = await section('becomes').locator('.spreads .is-asked th').first().textContent();
+    const asked = section('becomes').getByLabel(`Standard deviation, ${name}`);
     await asked.fill('soon');
     await asked.press('Enter');
     await section('becomes').getByText('wants a plain number').waitFor();

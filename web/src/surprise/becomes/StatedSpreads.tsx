@@ -1,3 +1,7 @@
+import { fieldOf as lengthOf, measuredFields } from '@gapline/core/forecast/field.ts';
+import { FIELD_LABELS } from '@gapline/core/forecast/lengths.ts';
+import type { SpreadField } from '@gapline/core/forecast/uncertain-knee.ts';
+import type { BoneState } from '@gapline/core/gaps/bone-state.ts';
 import type { Origin } from '@gapline/core/plan/plan.ts';
 import { useState } from 'react';
 import { usePlanning } from '../../case/desk.tsx';
@@ -11,21 +15,23 @@ type Spreads = Readonly<Record<string, number>>;
 /** Where the spreads of the bone state come from; one that is missing is asked for, never taken as none. */
 export function StatedSpreads() {
   const bone = usePlanning((s) => s.plan.bone);
-  return bone.ok && <SpreadTable origins={bone.value.origins} />;
+  return bone.ok && <SpreadTable state={bone.value.state} origins={bone.value.origins} />;
 }
 
-function SpreadTable({ origins }: { readonly origins: readonly Origin[] }) {
+function SpreadTable({ state, origins }: { readonly state: BoneState; readonly origins: readonly Origin[] }) {
   const answer = useForecasting((s) => s.answer);
   const slot = useSlot<Spreads>('/forecast/spreads');
-  const lengths = origins.filter((o) => typeof o.value === 'number' && (o.unit === 'mm' || o.unit === 'deg'));
-  const open = lengths.filter((o) => o.sd === null && slot.value?.[o.field] === undefined);
-  const why = (field: string): string | undefined =>
-    answer?.missing.find((m) => m.field === `forecast.spreads.${field}`)?.wouldChange;
+  const rows = measuredFields(state).map((field) => ({
+    field,
+    value: lengthOf(state, field) ?? 0,
+    measured: origins.find((o) => o.field === field && o.sd !== null) ?? null,
+    why: answer?.missing.find((m) => m.field === `forecast.spreads.${field}`)?.wouldChange,
+  }));
+  const open = rows.filter((r) => r.measured === null && slot.value?.[r.field] === undefined).length;
   // Open at the start where something is asked for; afterwards it stays as the hand leaves it.
-  const [asks] = useState(open.length > 0);
-  const said = open.length === 0 ? 'every one known or stated' : `${open.length} not stated`;
+  const [asks] = useState(open > 0);
   return (
-    <Fold title="Spreads" said={said} open={asks}>
+    <Fold title="Spreads" said={open === 0 ? 'every one known or stated' : `${open} not stated`} open={asks}>
       <table className="spreads">
         <thead>
           <tr>
@@ -37,8 +43,8 @@ function SpreadTable({ origins }: { readonly origins: readonly Origin[] }) {
           </tr>
         </thead>
         <tbody>
-          {lengths.map((o) => (
-            <SpreadRow key={o.field} origin={o} slot={slot} why={why(o.field)} />
+          {rows.map((row) => (
+            <SpreadRow key={row.field} row={row} slot={slot} />
           ))}
         </tbody>
       </table>
@@ -46,24 +52,27 @@ function SpreadTable({ origins }: { readonly origins: readonly Origin[] }) {
   );
 }
 
-function SpreadRow({
-  origin,
-  slot,
-  why,
-}: {
-  readonly origin: Origin;
-  readonly slot: Slot<Spreads>;
+interface Row {
+  readonly field: SpreadField;
+  readonly value: number;
+  /** Where its spread was measured; null = it is stated by hand or asked for. */
+  readonly measured: Origin | null;
   readonly why: string | undefined;
-}) {
-  const { field, label, unit, sd, value, from } = origin;
-  const all = slot.value ?? {};
-  const stated: Slot<number> = fieldOf({ ...slot, value: all }, field);
+}
+
+function SpreadRow({ row, slot }: { readonly row: Row; readonly slot: Slot<Spreads> }) {
+  const { field, value, measured, why } = row;
+  const unit = field === 'referenceSlopeDeg' ? 'deg' : 'mm';
+  const stated: Slot<number> = fieldOf({ ...slot, value: slot.value ?? {} }, field);
+  const label = FIELD_LABELS[field];
   return (
-    <tr className={sd === null && stated.value === undefined ? 'is-asked' : undefined}>
+    <tr className={measured === null && stated.value === undefined ? 'is-asked' : undefined}>
       <th scope="row">{label}</th>
-      <td className="share-number">{typeof value === 'number' ? `${number(value, unit)} ${unit}` : value}</td>
+      <td className="share-number">
+        {number(value, unit)} {unit}
+      </td>
       <td>
-        {sd === null ? (
+        {measured === null ? (
           <NumberLine
             label={`Standard deviation, ${label}`}
             quiet
@@ -74,7 +83,7 @@ function SpreadRow({
           />
         ) : (
           <>
-            {number(sd, unit)} {unit} <small>{from}</small>
+            {number(measured.sd ?? 0, unit)} {unit} <small>{measured.from}</small>
           </>
         )}
       </td>
