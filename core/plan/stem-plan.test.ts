@@ -2,9 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { onFilm, squareKnee } from '../../cases/square-knee.ts';
 import { demoCatalogue } from '../../catalogues/make-demo.ts';
 import type { Catalogue, Femur } from '../catalogue/catalogue.ts';
+import type { Construct } from '../gaps/construct.ts';
 import type { StemVerdict } from '../stems/judge-stem.ts';
+import { calibrateFilms } from './calibrate-films.ts';
 import type { CaseFile } from './case.ts';
-import { makePlan } from './make-plan.ts';
+import { drawConstruct } from './draw-plan.ts';
+import { evidenceFor, makePlan } from './make-plan.ts';
 import type { DrawnLayer, Plan } from './plan.ts';
 import { flexionEffect, slopeEffect, tiltWords } from './stem-plan-gap.ts';
 import { cavityFits, cavityVerdicts, stemLimits } from './stem-plan-limits.ts';
@@ -314,6 +317,40 @@ describe('stems on the films', () => {
       const ids = layersOf(film).map((l) => `${l.kind} ${l.id} ${l.belongs}`);
       expect(new Set(ids).size).toBe(ids.length);
     }
+  });
+
+  /** The plan's construct with other parts, drawn. */
+  function drawnWith(parts: Partial<Construct>, film: string, file = all): readonly DrawnLayer[] {
+    if (plan.construct.kind !== 'solved') throw new Error(plan.construct.kind);
+    const construct = { ...plan.construct.answer.best.construct, ...parts };
+    const drawable = { file, evidence: evidenceFor(file, calibrateFilms(file)), plan, catalogue };
+    return drawConstruct(drawable, { construct }).find((d) => d.film === film)?.layers ?? [];
+  }
+
+  test('a cone is drawn to its width in front and to its depth from the side, its mouth at the tray', () => {
+    const cone = catalogue.cones?.find((c) => c.ref === 'EX-CTM');
+    for (const [film, mm] of [
+      ['long', cone?.widthMm ?? 0],
+      ['side', cone?.apMm ?? 0],
+    ] as const) {
+      const layer = drawnWith({ tibialCone: 'EX-CTM' }, film).find((l) => l.kind === 'cone');
+      const [a, b] = layer?.points ?? [];
+      // 0.2 mm a pixel.
+      expect(Math.hypot((a?.x ?? 0) - (b?.x ?? 0), (a?.y ?? 0) - (b?.y ?? 0)) * 0.2).toBeCloseTo(mm, 6);
+    }
+  });
+
+  test('STM-5 a stem that a bowed femur stops is drawn as its component holds it, with rings where the walls hold the longest that passes', () => {
+    const bowed = traced('femur', 'side', { middle: (h) => 15.5 - (h - 40) ** 2 / (2 * 900), widthMm: 15.6 });
+    const file = knee([FEMUR_LONG, bowed]);
+    const layers = drawnWith({ femoralStem: 'EX-SP15-200' }, 'side', file);
+    expect(layers.find((l) => l.kind === 'stem' && l.id === 'EX-SP15-200:femur')?.points).toHaveLength(4);
+    const rings = layers.filter((l) => l.kind === 'contact' && l.id.startsWith('contact:femur'));
+    // Both ends at the front, the middle at the back; 0.6 mm of play: about 2 sqrt(2 x 900 x 0.6) = 66 mm from the first level.
+    expect(rings.map((r) => r.label?.match(/anterior|posterior/)?.[0])).toEqual(['anterior', 'posterior', 'anterior']);
+    expect(rings.every((r) => r.label?.startsWith('Stem is stopped'))).toBe(true);
+    const [first, , last] = rings.map((r) => r.points[0]?.y ?? 0);
+    expect(Math.abs(Math.abs((last ?? 0) - (first ?? 0)) * 0.2 - 66)).toBeLessThan(6);
   });
 
   test('a weak spot is marked where it ends, and where a stem must reach', () => {
