@@ -7,7 +7,6 @@ import type { Construct } from './construct.ts';
 import { describeConstruct } from './describe-construct.ts';
 import { effectOf, flexionLessExtensionMm } from './effect.ts';
 import { slopeOpeningMm } from './laxity.ts';
-import { outlinesOf } from './outlines-of.ts';
 import { bearingMm, distalSpaceMm, femurAnteriorMm, posteriorSpaceMm, tibialSpaceMm } from './seating.ts';
 
 const catalogue = demoCatalogue();
@@ -186,7 +185,7 @@ describe('laxity through the arc', () => {
   });
 });
 
-describe('parts list and outlines', () => {
+describe('parts list', () => {
   const full: Construct = {
     ...construct,
     distalAugments: { medial: 'EX-D4-8', lateral: 'EX-D4-8' },
@@ -219,35 +218,6 @@ describe('parts list and outlines', () => {
 
   test('a part of another catalogue is a bug, and says which', () => {
     expect(() => describeConstruct({ ...full, tray: 'ZZ' }, catalogue)).toThrow('ZZ');
-  });
-
-  test('the femur stands at J, the insert on the tray, and every part is drawn in both views', () => {
-    const placed = outlinesOf(full, catalogue);
-    const low = (part: string, view: 'coronal' | 'sagittal') =>
-      Math.min(...placed.filter((p) => p.part === part).flatMap((p) => p[view].flatMap((l) => l.map((xy) => xy[1]))));
-    expect(low('femur', 'coronal')).toBeCloseTo(2, 6);
-    expect(low('insert', 'coronal')).toBeCloseTo(-11.5, 6);
-    expect(placed.map((p) => p.part).sort()).toEqual(
-      ['augment', 'augment', 'augment', 'block', 'cone', 'femur', 'insert', 'stem', 'stem', 'tray'].sort(),
-    );
-    for (const p of placed) expect(p.coronal.length * p.sagittal.length).toBeGreaterThan(0);
-  });
-
-  test('medial augments are drawn medially: x is lateral', () => {
-    const posterior = outlinesOf(full, catalogue).find((p) => p.ref === 'EX-P4-4');
-    expect(Math.max(...(posterior?.coronal[0] ?? []).map((p) => p[0]))).toBeLessThan(0);
-  });
-
-  test('a system without outlines is drawn as boxes of the right size', () => {
-    const bare = {
-      ...catalogue,
-      femurs: catalogue.femurs.map((f) => ({ ...f, outlines: { coronal: [], sagittal: [] } })),
-      trays: catalogue.trays.map((t) => ({ ...t, outlines: { coronal: [], sagittal: [] } })),
-      inserts: catalogue.inserts.map(({ outlines: _own, ...i }) => i),
-    };
-    const femur = outlinesOf(full, bare).find((p) => p.part === 'femur');
-    const xs = (femur?.coronal[0] ?? []).map((p) => p[0]);
-    expect(Math.max(...xs) - Math.min(...xs)).toBe(67.5);
   });
 
   test('GAP-4 GAP-5 laxity is linear in every lever: finite in, finite out', () => {

@@ -21,18 +21,14 @@ export interface Judged {
 /** The values that each term is charged for; several where each stands for itself (six faces, each augment). */
 type Values = Readonly<Record<TermId, readonly number[]>>;
 
-function valuesOf(judged: Judged, prices: Prices): Values {
-  const { construct, effect, parts, state } = judged;
+const valuesOf = (judged: Judged, prices: Prices): Values => ({
+  ...ofLaxity(judged, prices),
+  ...ofSeating(judged),
+  ...ofParts(judged),
+});
+
+function ofLaxity({ construct, effect }: Judged, prices: Prices) {
   const { extensionLaxityMm: e, flexionLaxityMm: f } = effect;
-  const faces = [
-    ...(parts.femoralSegment ? [] : [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm]),
-    ...(parts.tibialSegment ? [] : [effect.tibiaSpaceMm]),
-  ].flatMap((p) => [p.medial, p.lateral]);
-  const augments = [parts.distal, parts.posterior, parts.blocks]
-    .flatMap((p) => [p.medial, p.lateral])
-    .flatMap((a) => (a ? [a.thicknessMm] : []));
-  const filled = faces.map((s) => Math.max(0, s));
-  const bones = (['femur', 'tibia'] as const).map((bone) => fixationValues(judged, bone));
   return {
     'joint-line-femur': [construct.femurProximalMm],
     'joint-line-femur-far': [construct.femurProximalMm],
@@ -45,6 +41,16 @@ function valuesOf(judged: Judged, prices: Prices): Values {
     'difference-flexion': [f.lateral - f.medial],
     'flexion-extension': [flexionLessExtensionMm(effect)],
     arc: midFlexion(effect, prices),
+  };
+}
+
+function ofSeating({ effect, parts }: Judged) {
+  const faces = [
+    ...(parts.femoralSegment ? [] : [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm]),
+    ...(parts.tibialSegment ? [] : [effect.tibiaSpaceMm]),
+  ].flatMap((p) => [p.medial, p.lateral]);
+  const filled = faces.map((s) => Math.max(0, s));
+  return {
     'femur-overhang': [Math.max(0, effect.femurOverhangMm)],
     'femur-underhang': [Math.max(0, -effect.femurOverhangMm)],
     'tray-overhang': [Math.max(0, effect.trayOverhangMm)],
@@ -57,6 +63,16 @@ function valuesOf(judged: Judged, prices: Prices): Values {
     cement: filled,
     'cement-deep': filled,
     'flange-gap': [effect.flangeGapMm],
+  };
+}
+
+function ofParts(judged: Judged) {
+  const { construct, parts, state } = judged;
+  const augments = [parts.distal, parts.posterior, parts.blocks]
+    .flatMap((p) => [p.medial, p.lateral])
+    .flatMap((a) => (a ? [a.thicknessMm] : []));
+  const bones = (['femur', 'tibia'] as const).map((bone) => fixationValues(judged, bone));
+  return {
     'augment-count': [augments.length],
     'augment-thickness': [augments.reduce((a, b) => a + b, 0)],
     'augment-thick': augments,

@@ -54,6 +54,29 @@ function stemOf({ state, catalogue }: Trial, bone: 'femur' | 'tibia'): Stem | nu
   return stem.diameterMm <= canal - (stem.fixation === 'cemented' ? 4 : 0) ? stem : null;
 }
 
+/** Where a segment stands: its cut in sound bone, within reach, and the bone that it replaces. */
+function segmentOfFemur({ t, p, parts, j, q }: Knee): void {
+  const { state } = t;
+  const unless = less(FAR, times(FAR, segments(parts.femurs)));
+  const cut = sum(
+    of(parts.femurs, (o) => o.thickMm),
+    j,
+  );
+  const { medial, lateral } = state.femurDistalMm;
+  p.atMost(Math.max(medial, lateral), sum(cut, unless));
+  for (const way of [1, -1]) {
+    p.atMost(times(way, j), sum(REACH, unless));
+    p.atMost(
+      times(way, q),
+      sum(
+        of(parts.femurs, (o) => o.apFreeMm),
+        unless,
+      ),
+    );
+  }
+  p.pay(weigh(t, 'bone-replaced').w, p.excess(less(cut, sum((medial + lateral) / 2, unless))));
+}
+
 function femur(knee: Knee): void {
   const { t, p, parts, j, q, flexed } = knee;
   const { state, catalogue } = t;
@@ -83,25 +106,7 @@ function femur(knee: Knee): void {
   p.atMost(gap, sum(catalogue.limits.flangeGapMm, away));
   p.pay(weigh(t, 'flange-gap').w, p.excess(less(gap, sum(weigh(t, 'flange-gap').hi, away))));
 
-  // Where a segment stands: its cut in sound bone, within reach, and the bone that it replaces.
-  const unless = less(FAR, away);
-  const cut = sum(
-    of(parts.femurs, (o) => o.thickMm),
-    j,
-  );
-  const { medial, lateral } = state.femurDistalMm;
-  p.atMost(Math.max(medial, lateral), sum(cut, unless));
-  for (const way of [1, -1]) {
-    p.atMost(times(way, j), sum(REACH, unless));
-    p.atMost(
-      times(way, q),
-      sum(
-        of(parts.femurs, (o) => o.apFreeMm),
-        unless,
-      ),
-    );
-  }
-  p.pay(weigh(t, 'bone-replaced').w, p.excess(less(cut, sum((medial + lateral) / 2, unless))));
+  segmentOfFemur(knee);
 }
 
 function tibia(knee: Knee): void {
