@@ -17,7 +17,7 @@ export interface Candidate extends Held {
 }
 
 /** How far the search for candidates goes (FOR-12; choice of this project): kinds tried, knees they are tried on, kinds kept. */
-export const CANDIDATES = { kinds: 24, knees: 200, kept: 5 } as const;
+export const CANDIDATES = { kinds: 20, knees: 150, kept: 4 } as const;
 
 /** Knees judged between two breaths. */
 const CHUNK = 20;
