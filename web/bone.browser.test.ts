@@ -483,24 +483,32 @@ describe('Treatment, arc and what was found', () => {
     expect(await page.locator('.practice').textContent()).toContain('from 5 noted cases on');
   });
 
-  test('no barrier that axe can find, everything open, at three sizes; nothing wider than the window', async () => {
-    for (const id of ['bone-stock', 'treatment', 'stems', 'arc', 'found']) await open(id);
-    await plateau().click();
-    await page.evaluate(() => {
-      for (const d of document.querySelectorAll('details')) d.open = true;
-    });
-    for (const [width, height] of [
-      [1366, 768],
-      [1024, 768],
-      [768, 1024],
-    ] as const) {
-      await page.setViewportSize({ width, height });
+  test.each(['bone-stock', 'treatment', 'stems', 'arc', 'found'])(
+    'no barrier that axe can find with %s open to its last detail; nothing wider than the window at three sizes',
+    async (id) => {
+      for (const other of await page.locator('h2 button[aria-expanded="true"]').all()) await other.click();
+      await open(id);
+      if (id === 'bone-stock') await plateau().click();
+      // Of what there are many alike, the first stands for all.
+      await page.evaluate(() => {
+        const alike = new Set<Element>();
+        for (const many of document.querySelectorAll('.canals, .stem-others, .option-list, .cavity-list'))
+          for (const later of [...many.querySelectorAll('details')].slice(1)) alike.add(later);
+        for (const d of document.querySelectorAll('details')) d.open = !alike.has(d);
+      });
       expect(await axe()).toEqual([]);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(
-        0,
-      );
-    }
-  });
+      for (const [width, height] of [
+        [768, 1024],
+        [1024, 768],
+        [1366, 768],
+      ] as const) {
+        await page.setViewportSize({ width, height });
+        expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(
+          0,
+        );
+      }
+    },
+  );
 
   test('nothing was asked of any other machine, and no page reported a fault', () => {
     expect(outside).toEqual([]);

@@ -1,7 +1,7 @@
 import { FILM_CLASS_CAUTION } from '@gapline/core/bone/film-agreement.ts';
 import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
-import { useState } from 'react';
-import { usePlanning } from '../../case/desk.tsx';
+import { useEffect, useState } from 'react';
+import { useDesk, usePlanning } from '../../case/desk.tsx';
 import { SurpriseSection } from '../SurpriseSection.tsx';
 import { BonePicture } from './BonePicture.tsx';
 import type { RegionId } from './bone-drawing.ts';
@@ -14,8 +14,11 @@ import { ZonesOfBone } from './ZonesOfBone.tsx';
 
 /** What bone is there: a map of each bone to press on, the class it amounts to, and the zones that still hold. */
 export function BoneStockSection() {
+  const { state } = useDesk();
   const plan = usePlanning((s) => s.plan);
   const { femur, tibia } = plan.boneStock;
+  // Pencil and tracer belong to this page: whoever leaves it lays them down.
+  useEffect(() => () => state.setState({ tool: null }), [state]);
   return (
     <SurpriseSection id="bone-stock" title="Bone stock" standing={boneStockStanding(plan)}>
       <p className="said-line">Press a surface to say what is lost there. Hatched: not known.</p>

@@ -49,7 +49,7 @@ export function ClassBand({ stock }: { readonly stock: StockOfBone }) {
       </div>
       <details className="class-why">
         <summary>{proposal.reasons.length > 0 ? `Why: ${proposal.reasons.join('; ')}` : proposal.words}</summary>
-        {proposal.reasons.length > 0 && <p>{proposal.words}</p>}
+        {proposal.reasons.length > 0 && proposal.words !== proposal.proposed && <p>{proposal.words}</p>}
         {stock.oneWorse && stock.oneWorse !== (own.value ?? proposal.proposed) && (
           <p>
             Be ready for <strong>{stock.oneWorse}</strong>: one class worse.

@@ -90,9 +90,13 @@ function Levels({ bone, film, words, stems }: OnFilm & { readonly stems: StemsOf
         <thead>
           <tr>
             <th scope="col">Level</th>
-            <th scope="col">From the joint line</th>
-            <th scope="col">Inner width</th>
-            <th scope="col">Outer width</th>
+            {reading && (
+              <>
+                <th scope="col">From the joint line</th>
+                <th scope="col">Inner width</th>
+                <th scope="col">Outer width</th>
+              </>
+            )}
             <td />
           </tr>
         </thead>
@@ -102,9 +106,13 @@ function Levels({ bone, film, words, stems }: OnFilm & { readonly stems: StemsOf
             return (
               <tr key={`${level.innerA.x} ${level.innerA.y} ${level.innerB.x} ${level.innerB.y}`}>
                 <th scope="row">{i + 1}</th>
-                <td>{width ? `${number(width.zMm)} mm` : 'not known'}</td>
-                <td>{width ? `${number(width.widthMm)} mm ${spread(width.sdMm)}` : 'not known'}</td>
-                <td>{width?.outerMm == null ? 'not traced' : `${number(width.outerMm)} mm`}</td>
+                {reading && (
+                  <>
+                    <td>{width ? `${number(width.zMm)} mm` : 'not known'}</td>
+                    <td>{width ? `${number(width.widthMm)} mm ${spread(width.sdMm)}` : 'not known'}</td>
+                    <td>{width?.outerMm == null ? 'not traced' : `${number(width.outerMm)} mm`}</td>
+                  </>
+                )}
                 <td>
                   <button
                     type="button"
