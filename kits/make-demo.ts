@@ -80,11 +80,9 @@ const componentSets = (): KitSet[] => [
   loan(['F-SMALL', 'Femurs 1 and 2', 2], femurs(1, 2), { fee: 240, leadDays: 3, failShare: 0.02 }),
   own('F-MID', 'Femurs 3 to 6', 4, femurs(3, 6)),
   loan(['F-LARGE', 'Femurs 7 and 8', 2], femurs(7, 8), { fee: 240, leadDays: 3, failShare: 0.02 }),
-  loan(['F-MID-2', 'Femurs 3 to 6, second set', 4], femurs(3, 6), { fee: 380, leadDays: 3, failShare: 0.02 }),
   loan(['T-SMALL', 'Trays 1 and 2', 1], trays(1, 2), { fee: 180, leadDays: 3, failShare: 0.02 }),
   own('T-MID', 'Trays 3 to 6', 2, trays(3, 6)),
   loan(['T-LARGE', 'Trays 7 and 8', 1], trays(7, 8), { fee: 180, leadDays: 3, failShare: 0.02 }),
-  loan(['T-MID-2', 'Trays 3 to 6, second set', 2], trays(3, 6), { fee: 300, leadDays: 3, failShare: 0.02 }),
   own(
     'B-MID',
     'Thick blocks, trays 3 to 6',
