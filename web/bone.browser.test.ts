@@ -486,7 +486,9 @@ describe('Treatment, arc and what was found', () => {
   test.each(['bone-stock', 'treatment', 'stems', 'arc', 'found'])(
     'no barrier that axe can find with %s open to its last detail; nothing wider than the window at three sizes',
     async (id) => {
-      for (const other of await page.locator('h2 button[aria-expanded="true"]').all()) await other.click();
+      await page.evaluate(() => {
+        for (const other of document.querySelectorAll<HTMLElement>('h2 button[aria-expanded="true"]')) other.click();
+      });
       await open(id);
       if (id === 'bone-stock') await plateau().click();
       // Of what there are many alike, the first stands for all.
