@@ -6,9 +6,12 @@ import { pricesOf } from '../price.ts';
 import { DEFAULT_SETTINGS } from '../solve.ts';
 import { boundsOf } from '../solver/bounds.ts';
 import { HoldMemory } from '../solver/holds.ts';
+import type { Found } from '../solver/order.ts';
 import { prepare } from '../solver/prepare.ts';
+import { samePair, tryAgain } from '../solver/recall.ts';
 import { Search } from '../solver/search.ts';
 import { Tables } from '../solver/tables.ts';
+import type { Tension } from '../solver/tension.ts';
 import { constructOf } from '../solver/to-construct.ts';
 import type { WeightTable } from '../weights.ts';
 
@@ -43,11 +46,35 @@ export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: 
   const prepared = prepare(catalogue);
   const prices = pricesOf(weights);
   const memory = new HoldMemory();
+  const tensions: Tension[] = [];
+  let before: Found[] = [];
   const leastWithin = (state: BoneState, ceiling: number): LeastConstruct | null => {
     const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
     const tables = new Tables({ prepared, state, prices, bounds, memory });
-    const found = new Search(tables, {}, { ceiling }).run();
-    return found && found.cost <= ceiling ? { construct: constructOf(found, tables), cost: found.cost } : null;
+    const search = new Search(tables, {}, { ceiling, tensions });
+    for (const found of before) if (fitsSide(found, state)) tryAgain(found, search);
+    const found = search.run();
+    if (!found || found.cost > ceiling) return null;
+    before = [found, ...before.filter((f) => !sameParts(f, found))].slice(0, MOST_BEFORE);
+    return { construct: constructOf(found, tables), cost: found.cost };
   };
   return { least: (state) => leastWithin(state, Number.POSITIVE_INFINITY), leastWithin };
 }
+
+/** Constructs of earlier states that are tried first. */
+const MOST_BEFORE = 4;
+
+const fitsSide = ({ femur, tray }: Found, { side }: BoneState): boolean =>
+  (femur.femur.side === 'both' || femur.femur.side === side) && (tray.side === 'both' || tray.side === side);
+
+/** Whether two constructs are of the same parts and slope, wherever they settle. */
+const sameParts = (a: Found, b: Found): boolean =>
+  a.femur === b.femur &&
+  a.tray === b.tray &&
+  a.seat === b.seat &&
+  a.level === b.level &&
+  a.slopeDeg === b.slopeDeg &&
+  samePair(a.distal.pair)(b.distal.pair) &&
+  samePair(a.posterior.pair)(b.posterior.pair) &&
+  a.posterior.flange.coupler === b.posterior.flange.coupler &&
+  samePair(a.tibial.pair)(b.tibial.pair);

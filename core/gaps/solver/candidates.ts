@@ -1,17 +1,21 @@
-import type { Insert } from '../../catalogue/catalogue.ts';
-import { charge } from '../price.ts';
-import { type Choice, cheapestFirst, type Flange, type PosteriorChoice, type TibialChoice } from './choices.ts';
-import { highOf, lowOf } from './curve.ts';
+import { charge, type Prices } from '../price.ts';
+import {
+  type Choice,
+  cheapestFirst,
+  type Flange,
+  type Pair,
+  type PosteriorChoice,
+  type TibialChoice,
+} from './choices.ts';
+import { leastAt } from './curve.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { NEVER, type Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
-import { leastOfTwo } from './two-curves.ts';
 
-/** One femur in one stance at one level and slope: what is left are augments, coupler and the tibia. */
-export interface Branch {
-  readonly ties: Ties;
+/** One femur in one stance at one level: what is left are slope, augments, coupler and the tibia. */
+export interface Stand {
   readonly femur: PreparedFemur;
   readonly stance: Stance;
   /** Level, differences that no part changes, width of the femur. */
@@ -22,14 +26,19 @@ export interface Branch {
   /** The cheapest of the distal choices, and of the posterior ones. */
   readonly leastDistal: number;
   readonly leastPosterior: number;
-  /** Lower bound without the tibia. */
+  /** Lower bound without the tibia and without what ties it. */
   readonly least: number;
+}
+
+/** The same at one slope, its lower bound with the least that the ties cost. */
+export interface Branch extends Stand {
+  readonly ties: Ties;
 }
 
 /** Tray, insert and blocks. */
 export interface TibialCandidate {
   readonly tray: PreparedTray;
-  readonly insert: Insert;
+  readonly seat: Seat;
   readonly choice: TibialChoice;
   /** Everything that is charged on them but the place of K. */
   readonly parts: number;
@@ -38,24 +47,22 @@ export interface TibialCandidate {
 }
 
 /** Sets out one femur; null where a limit excludes it or where it costs more than `room`. */
-export function branchOf(
+export function standOf(
   tables: Tables,
-  at: { readonly ties: Ties; readonly femur: PreparedFemur; readonly stance: Stance; readonly parts: number },
+  at: Pick<Stand, 'femur' | 'stance' | 'parts'>,
   { room, kind }: { readonly room: number; readonly kind: Kind },
-): Branch | null {
+): Stand | null {
   const { distal } = kind;
   const all = tables.distal(at.femur);
   const distals = distal ? all.filter(({ pair }) => distal(pair)) : all;
   const leastDistal = distals[0]?.least ?? NEVER;
-  const most = room - at.parts - at.ties.least - at.stance.least - leastDistal;
-  // Couplers hang on the femur alone: both slopes share them, but they are few and quick to set out.
-  const flanges =
-    (tables.condyles(at.femur)[0]?.least ?? NEVER) > most ? [] : tables.flanges(at.femur, at.stance.reachMm);
-  const branch = { ...at, distals, flanges, leastDistal, leastPosterior: 0, least: 0 };
-  const [first] = posteriorCandidates(tables, branch, { room: most, kind, first: true });
+  const most = room - at.parts - at.stance.least - leastDistal;
+  if (!((tables.condyles(at.femur)[0]?.least ?? NEVER) <= most)) return null;
+  const stand = { ...at, distals, flanges: tables.flanges(at.femur, at.stance.reachMm), leastDistal };
+  const [first] = posteriorCandidates(tables, stand, { room: most, kind, first: true });
   if (!first) return null;
-  const least = at.parts + at.ties.least + at.stance.least + leastDistal + first.least;
-  return { ...branch, leastPosterior: first.least, least };
+  const least = at.parts + at.stance.least + leastDistal + first.least;
+  return { ...stand, leastPosterior: first.least, least };
 }
 
 /**
@@ -64,7 +71,7 @@ export function branchOf(
  */
 export function posteriorCandidates(
   tables: Tables,
-  { femur, flanges }: Branch,
+  { femur, flanges }: Pick<Stand, 'femur' | 'flanges'>,
   asked: { readonly room: number; readonly kind: Kind; readonly first: boolean },
 ): PosteriorChoice[] {
   const { kind, first } = asked;
@@ -72,19 +79,16 @@ export function posteriorCandidates(
   let found: PosteriorChoice[] = [];
   const pairs = tables.condyles(femur);
   for (const flange of flanges) {
-    const from = lowOf(flange.curve);
-    const to = highOf(flange.curve);
     for (const pair of pairs) {
       if (flange.least + pair.least > room) break;
-      const least = leastOfTwo({ own: flange.curve, moved: pair.curve, shift: 0 }, 0);
-      if (least === NEVER || least > room || kind.posterior?.(pair, flange.coupler) === false) continue;
-      const low = Math.max(lowOf(pair.curve), from);
-      const high = Math.min(highOf(pair.curve), to);
+      if (kind.posterior?.(pair, flange.coupler) === false) continue;
+      const choice = tables.posterior(pair, flange);
+      if (!choice || choice.least > room) continue;
       if (first) {
-        room = least;
+        room = choice.least;
         found = [];
       }
-      found.push({ pair, flange, low, high, least, curve: null });
+      found.push(choice);
     }
   }
   return first ? found.slice(-1) : cheapestFirst(found);
@@ -95,6 +99,16 @@ export const femoralLoad = (distal: Choice, posterior: PosteriorChoice): Load =>
 
 export const tibialLoad = (choice: TibialChoice): Load => (choice.pair.augments > 0 ? 'augmented' : 'plain');
 
+/** What an insert costs for its thickness. */
+export const insertCost = ({ insert: { labelMm } }: Seat, prices: Prices): number =>
+  charge(labelMm, prices['insert-thick']) + charge(labelMm, prices['insert-very-thick']);
+
+/** A price of K, and what the tibia may cost at most when K earns it. */
+export interface PulledRoom {
+  readonly price: number;
+  readonly room: number;
+}
+
 /**
  * Trays, inserts and blocks that join a femur and cost no more than `room`, cheapest first; only the cheapest of
  * them where `first` is asked for.
@@ -102,10 +116,15 @@ export const tibialLoad = (choice: TibialChoice): Load => (choice.pair.augments 
 export function tibialCandidates(
   tables: Tables,
   { femur, ties: { level } }: Branch,
-  asked: { readonly room: number; readonly kind: Kind; readonly first: boolean },
+  asked: {
+    readonly room: number;
+    readonly kind: Kind;
+    readonly first: boolean;
+    readonly pulled: readonly PulledRoom[];
+  },
 ): TibialCandidate[] {
   const { prices, bounds } = tables.question;
-  const { kind, first } = asked;
+  const { kind, first, pulled } = asked;
   let { room } = asked;
   let found: TibialCandidate[] = [];
   for (const { tray, seats } of femur.bearings[level]) {
@@ -116,16 +135,23 @@ export function tibialCandidates(
     const leastHeld = Math.min(held.plain, held.augmented);
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
+    const pulls = pulled.map(({ price, room: most }) => ({
+      price,
+      room: most,
+      pairs: pairs.map(({ curve }) => leastAt(curve, price)),
+    }));
     for (const seat of seats) {
       const { insert } = seat;
       if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
-      const thick =
-        width + charge(insert.labelMm, prices['insert-thick']) + charge(insert.labelMm, prices['insert-very-thick']);
+      const thick = width + insertCost(seat, prices);
       if (thick + leastHeld + leastPair > room) continue;
-      for (const pair of pairs) {
+      for (let n = 0; n < pairs.length; n++) {
+        const pair = pairs[n] as Pair;
         if (thick + leastHeld + pair.least > room) break;
         const parts = thick + (pair.augments > 0 ? held.augmented : held.plain);
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
+        // The joint line of the tibia left out, which can only add.
+        if (pulls.some((p) => parts + (p.pairs[n] as number) - p.price * seat.shiftMm > p.room)) continue;
         const choice = tables.tibial(pair, tray, seat);
         const least = parts + choice.least;
         if (least === NEVER || least > room) continue;
@@ -133,7 +159,7 @@ export function tibialCandidates(
           room = least;
           found = [];
         }
-        found.push({ tray, insert, choice, parts, least });
+        found.push({ tray, seat, choice, parts, least });
       }
     }
   }

@@ -34,6 +34,12 @@ export type Ways = Readonly<Record<Load, readonly Fixation[]>>;
 /** Ways beyond these are forgotten: canals that differ from state to state would fill the memory. */
 const MOST_KEPT = 4000;
 
+const shortTables = (): Record<ConstraintLevel, Map<string, Ways>> => ({
+  ps: new Map(),
+  vvc: new Map(),
+  hinge: new Map(),
+});
+
 /**
  * Ways to hold a bone, kept from state to state: they hang on few facts (class, quality, canal, level), so the states
  * of a forecast share them.
@@ -89,10 +95,14 @@ export class HoldMemory {
         );
       return { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') };
     };
-    return (part: PreparedFemur | PreparedTray, level: ConstraintLevel): Ways =>
-      remember(this.ways, `${'femur' in part ? facts.femur : facts.tibia}|${demands}|${level}|${part.holdKey}`, () =>
-        make(part, level),
+    // Within one state the short key is enough.
+    const near = { femur: shortTables(), tibia: shortTables() };
+    return (part: PreparedFemur | PreparedTray, level: ConstraintLevel): Ways => {
+      const bone = 'femur' in part ? 'femur' : 'tibia';
+      return remember(near[bone][level], part.holdKey, () =>
+        remember(this.ways, `${facts[bone]}|${demands}|${level}|${part.holdKey}`, () => make(part, level)),
       );
+    };
   }
 }
 

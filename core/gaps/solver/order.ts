@@ -4,7 +4,7 @@ import { slopeOpeningMm } from '../laxity.ts';
 import { overhangMm } from '../seating.ts';
 import type { Choice, PosteriorChoice, TibialChoice } from './choices.ts';
 import type { Stance } from './holds.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import type { Settled, Tied } from './settle.ts';
 import type { Question } from './tables.ts';
 
@@ -14,6 +14,7 @@ export interface Found {
   readonly femur: PreparedFemur;
   readonly tray: PreparedTray;
   readonly insert: Insert;
+  readonly seat: Seat;
   readonly slopeDeg: number;
   readonly stance: Stance;
   readonly distal: Choice;
@@ -33,10 +34,7 @@ export const SAME_COST = 1e-9;
 const millionths = (x: number): number => Math.round(x * 1e6);
 
 /** The parts of a construct, wherever they settle. */
-export type FullParts = Pick<
-  Found,
-  'level' | 'femur' | 'tray' | 'insert' | 'slopeDeg' | 'distal' | 'posterior' | 'tibial'
->;
+export type FullParts = Pick<Found, 'level' | 'femur' | 'tray' | 'slopeDeg' | 'distal' | 'posterior' | 'tibial'>;
 
 /** How far the two components are from covering their bones, mm. */
 const offCover = ({ femur, tray }: FullParts, { state }: Question): number =>

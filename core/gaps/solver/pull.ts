@@ -16,47 +16,57 @@ export interface OpenChoices {
 }
 
 /**
- * Lower bounds of the choices of one branch when all that ties the lengths is paid at one tension: then the three lengths part,
- * and each choice costs what its own curve costs at best less what its length earns.
+ * Lower bounds of the choices of one femur when all that ties the lengths is paid at one tension: then the three
+ * lengths part, and each choice costs what its own curve costs at best less what its length earns.
  */
-export interface Pull {
+export interface FemoralPull {
+  /** What one mm of K earns. */
+  readonly priceOfK: number;
   /** What ties the lengths beyond the tension, at best. */
   readonly beyond: number;
-  /** In the order of the open choices; those of the tibia with all that is charged on it. */
+  /** In the order of the open choices. */
   readonly distals: readonly number[];
   readonly posteriors: readonly number[];
-  readonly tibials: readonly number[];
   readonly leastDistal: number;
   readonly leastPosterior: number;
+}
+
+/** The same with the choices of the tibia, with all that is charged on them. */
+export interface Pull extends FemoralPull {
+  readonly tibials: readonly number[];
   readonly leastTibial: number;
 }
 
 const leastOf = (bounds: readonly number[]): number => {
   let least = Number.POSITIVE_INFINITY;
-  for (const bound of bounds) if (bound < least) least = bound;
+  for (let i = 0; i < bounds.length; i++) if ((bounds[i] as number) < least) least = bounds[i] as number;
   return least;
 };
 
-/** The bounds at a tension; null where it is steeper than the differences are. */
-export function pullAt({ ties, arc, distals, posteriors, tibials }: OpenChoices, tension: Tension): Pull | null {
-  const beyond = leastBeyond(ties, arc, tension);
+/** The bounds of the femur at a tension; null where it is steeper than the ties are. */
+export function femoralPull(open: Omit<OpenChoices, 'tibials'>, tension: Tension): FemoralPull | null {
+  const beyond = leastBeyond(open.ties, open.arc, tension);
   if (beyond === Number.NEGATIVE_INFINITY) return null;
   const { j, q, k } = pricesAt(tension);
-  const ofDistals = distals.map(({ pair }) => leastAt(pair.curve, j));
-  const ofPosteriors = posteriors.map(({ flange, pair }) =>
+  const distals = open.distals.map(({ pair }) => leastAt(pair.curve, j));
+  const posteriors = open.posteriors.map(({ flange, pair }) =>
     leastOfTwo({ own: flange.curve, moved: pair.curve, shift: 0 }, q),
   );
-  const ofTibials = tibials.map(
-    ({ parts, choice: { line, pair, shiftMm } }) =>
-      parts + leastOfTwo({ own: line, moved: pair.curve, shift: shiftMm }, k),
-  );
   return {
+    priceOfK: k,
     beyond,
-    distals: ofDistals,
-    posteriors: ofPosteriors,
-    tibials: ofTibials,
-    leastDistal: leastOf(ofDistals),
-    leastPosterior: leastOf(ofPosteriors),
-    leastTibial: leastOf(ofTibials),
+    distals,
+    posteriors,
+    leastDistal: leastOf(distals),
+    leastPosterior: leastOf(posteriors),
   };
+}
+
+/** Adds the bounds of the tibia. */
+export function withTibia(femoral: FemoralPull, candidates: readonly TibialCandidate[]): Pull {
+  const tibials = candidates.map(
+    ({ parts, choice: { line, pair, shiftMm } }) =>
+      parts + leastOfTwo({ own: line, moved: pair.curve, shift: shiftMm }, femoral.priceOfK),
+  );
+  return { ...femoral, tibials, leastTibial: leastOf(tibials) };
 }

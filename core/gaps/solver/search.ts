@@ -1,11 +1,13 @@
 import { CONSTRAINT_LEVELS, type ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { levelRank } from '../../constraint/least-constraint.ts';
-import { type Branch, branchOf, posteriorCandidates, tibialCandidates } from './candidates.ts';
+import { type Branch, posteriorCandidates, standOf, tibialCandidates } from './candidates.ts';
 import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
+import { femoralPull } from './pull.ts';
 import { NEVER, type Tables } from './tables.ts';
 import type { Tension } from './tension.ts';
+import type { Ties } from './ties.ts';
 import { type Quest, Visit } from './visit.ts';
 
 export type { Kind } from './kind.ts';
@@ -16,6 +18,8 @@ export interface Known {
   readonly found?: readonly Found[];
   /** Dearer constructs than this are not wanted. */
   readonly ceiling?: number;
+  /** Tensions of constructs settled elsewhere, the newest first; those that are met here are added. */
+  readonly tensions?: Tension[];
 }
 
 /**
@@ -29,7 +33,7 @@ export class Search implements Quest {
   private readonly kind: Kind;
   private readonly ceiling: number;
   private best: Found | null = null;
-  readonly tensions: Tension[] = [];
+  readonly tensions: Tension[];
   /** How many choices of parts had to be settled; the rest fell to their lower bounds. */
   settled = 0;
 
@@ -37,6 +41,7 @@ export class Search implements Quest {
     this.tables = tables;
     this.kind = kind;
     this.ceiling = known.ceiling ?? NEVER;
+    this.tensions = known.tensions ?? [];
     for (const found of known.found ?? []) if (isOfKind(found, kind)) this.offer(found);
   }
 
@@ -45,8 +50,8 @@ export class Search implements Quest {
     const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
       if (this.kind.level?.(level) === false || !this.worth(this.tables.alwaysCharged(level))) continue;
-      const branches = cheapestFirst(slopes.flatMap((slopeDeg) => this.branches(level, slopeDeg)));
-      for (const branch of branches) {
+      const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
+      for (const branch of cheapestFirst(this.branches(level, ties))) {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
         if (!this.best) this.dive(branch);
@@ -89,47 +94,47 @@ export class Search implements Quest {
     this.best = found;
   }
 
-  /** Every femur in each of its stances that could be part of a better construct. */
-  private branches(level: ConstraintLevel, slopeDeg: number): Branch[] {
+  /** Every femur in each of its stances at each slope that could be part of a better construct. */
+  private branches(level: ConstraintLevel, ties: readonly Ties[]): Branch[] {
     const { tables, kind } = this;
     const { prepared, state } = tables.question;
-    const ties = tables.ties(level, slopeDeg);
-    if (!ties) return [];
     const always = tables.alwaysCharged(level);
-    return prepared.femurs[state.side].flatMap((femur) => {
+    const leastTied = Math.min(...ties.map((t) => t.least));
+    const found: Branch[] = [];
+    for (const femur of prepared.femurs[state.side]) {
       const parts = always + tables.femurWidth(femur);
-      if (kind.femur?.(femur) === false || !this.worth(parts + ties.least)) return [];
-      return tables.stances(femur, level).flatMap((stance) => {
-        return branchOf(tables, { ties, femur, stance, parts }, { room: this.room(0), kind }) ?? [];
-      });
-    });
+      if (kind.femur?.(femur) === false || !this.worth(parts + leastTied)) continue;
+      for (const stance of tables.stances(femur, level)) {
+        const stand = standOf(tables, { femur, stance, parts }, { room: this.room(leastTied), kind });
+        if (stand) for (const t of ties) found.push({ ...stand, ties: t, least: stand.least + t.least });
+      }
+    }
+    return found;
   }
 
   /** A first construct, so that there is something to beat: the cheapest of each choice. */
   private dive(branch: Branch): void {
     const { tables, kind } = this;
-    const tibials = tibialCandidates(tables, branch, { room: NEVER, kind, first: true });
+    const tibials = tibialCandidates(tables, branch, { room: NEVER, kind, first: true, pulled: [] });
     const posteriors = posteriorCandidates(tables, branch, { room: NEVER, kind, first: true });
     const distals = branch.distals.slice(0, 1);
-    new Visit(this, branch, { distals, posteriors, tibials }).run();
+    const arc = tables.arc(branch.ties, branch.stance);
+    new Visit(this, branch, { ties: branch.ties, arc, distals, posteriors, tibials }).run([]);
   }
 
   private visit(branch: Branch): void {
     const { tables, kind } = this;
-    const tibials = tibialCandidates(tables, branch, { room: this.room(branch.least), kind, first: false });
-    const [tibial] = tibials;
-    if (!tibial) return;
-    const least = branch.least + tibial.least;
-    const room = this.room(least - branch.leastPosterior);
+    const { ties, stance, distals } = branch;
+    const room = this.room(branch.least - branch.leastPosterior);
     const posteriors = posteriorCandidates(tables, branch, { room, kind, first: false });
-    const distals = upTo(branch.distals, this.room(least - branch.leastDistal));
-    new Visit(this, branch, { distals, posteriors, tibials }).run();
+    const femoral = { ties, arc: tables.arc(ties, stance), distals, posteriors };
+    const pulls = this.tensions.flatMap((tension) => femoralPull(femoral, tension) ?? []);
+    // What the tibia may cost under each tension, whatever stands on the femur.
+    const pulled = pulls.map((p) => ({
+      price: p.priceOfK,
+      room: this.room(branch.parts + stance.least + p.beyond + p.leastDistal + p.leastPosterior),
+    }));
+    const tibials = tibialCandidates(tables, branch, { room: this.room(branch.least), kind, first: false, pulled });
+    if (tibials.length > 0) new Visit(this, branch, { ...femoral, tibials }).run(pulls);
   }
-}
-
-/** The first choices of a list, cheapest first, that cost no more than the room. */
-function upTo<T extends { readonly least: number }>(choices: readonly T[], room: number): readonly T[] {
-  let n = 0;
-  while (n < choices.length && (choices[n] as T).least <= room) n++;
-  return n === choices.length ? choices : choices.slice(0, n);
 }

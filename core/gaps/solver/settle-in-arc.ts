@@ -44,41 +44,66 @@ function piecesOf(lines: ArcTerm['sides'][number], { weight: w, free: [low, high
   ];
 }
 
-/** The whole cost of the three lengths as a walker sees it: a convex function of space made of plane pieces. */
-class Landscape {
-  private readonly curves: readonly Curve[];
-  private readonly sides: readonly (readonly Piece[])[];
+/** The whole cost of the three lengths: a convex function of space made of plane pieces. */
+interface Landscape {
+  readonly curves: readonly Curve[];
+  /** For each side of the knee the pieces of the arc. */
+  readonly sides: readonly (readonly Piece[])[];
+}
 
-  constructor(t: Tied, arc: ArcTerm) {
-    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
-    this.sides = arc.sides.map((lines) => piecesOf(lines, arc.weight));
+/** The landscape at one point. */
+class Spot {
+  private readonly land: Landscape;
+  private readonly x: Vector;
+  /** Slopes of the six curves both ways. */
+  private readonly up: number[];
+  private readonly down: number[];
+  /** For each side the pieces that are the largest here, and what they cost. */
+  private readonly top: readonly Piece[][];
+  private readonly cost: readonly number[];
+  /** Normals of the planes on which the cost bends here. */
+  readonly bends: readonly Vector[];
+
+  constructor(land: Landscape, x: Vector) {
+    this.land = land;
+    this.x = x;
+    const bends: Vector[] = [];
+    const above = land.curves.map((curve, i) => firstAbove(curve, dot(ALONG[i] as Vector, x)));
+    const from = land.curves.map((curve, i) => firstFrom(curve, dot(ALONG[i] as Vector, x)));
+    this.up = land.curves.map((curve, i) => curve.slope[above[i] as number] as number);
+    this.down = land.curves.map((curve, i) => curve.slope[from[i] as number] as number);
+    for (let i = 0; i < 6; i++) if ((above[i] as number) > (from[i] as number)) bends.push(ALONG[i] as Vector);
+    this.cost = land.sides.map((pieces) => pieces.reduce((most, p) => Math.max(most, dot(p.slope, x) + p.rest), 0));
+    this.top = land.sides.map((pieces, s) =>
+      pieces.filter((p) => dot(p.slope, x) + p.rest >= (this.cost[s] as number) - SAME),
+    );
+    for (const level of this.top)
+      for (let i = 0; i < level.length; i++)
+        for (let k = i + 1; k < level.length; k++) {
+          const a = (level[i] as Piece).slope;
+          const b = (level[k] as Piece).slope;
+          bends.push([a[0] - b[0], a[1] - b[1], a[2] - b[2]]);
+        }
+    this.bends = bends;
   }
 
   /** Rise of cost per unit of a way. */
-  slope(x: Vector, way: Vector): number {
+  slope(way: Vector): number {
     let sum = 0;
-    for (const [i, curve] of this.curves.entries()) {
-      const along = ALONG[i] as Vector;
-      const step = dot(along, way);
-      if (Math.abs(step) < FLAT) continue;
-      const at = dot(along, x);
-      const index = step > 0 ? firstAbove(curve, at) : firstFrom(curve, at);
-      sum += (curve.slope[index] as number) * step;
+    for (let i = 0; i < 6; i++) {
+      const step = dot(ALONG[i] as Vector, way);
+      if (step > FLAT) sum += step * (this.up[i] as number);
+      else if (step < -FLAT) sum += step * (this.down[i] as number);
     }
-    for (const pieces of this.sides) {
-      const top = Math.max(...pieces.map((p) => dot(p.slope, x) + p.rest));
-      let steepest = Number.NEGATIVE_INFINITY;
-      for (const p of pieces)
-        if (dot(p.slope, x) + p.rest >= top - SAME) steepest = Math.max(steepest, dot(p.slope, way));
-      sum += steepest;
-    }
+    for (const pieces of this.top) sum += steepest(pieces, way);
     return sum;
   }
 
   /** How far a way goes before the cost bends. */
-  room(x: Vector, way: Vector): number {
+  room(way: Vector): number {
+    const { land, x } = this;
     let room = Number.POSITIVE_INFINITY;
-    for (const [i, curve] of this.curves.entries()) {
+    for (const [i, curve] of land.curves.entries()) {
       const along = ALONG[i] as Vector;
       const step = dot(along, way);
       if (Math.abs(step) < FLAT) continue;
@@ -86,33 +111,21 @@ class Landscape {
       const kink = step > 0 ? curve.at[firstAbove(curve, at)] : curve.at[firstFrom(curve, at) - 1];
       if (kink !== undefined) room = Math.min(room, (kink - at) / step);
     }
-    for (const pieces of this.sides) {
-      const now = pieces.map((p) => ({ cost: dot(p.slope, x) + p.rest, rise: dot(p.slope, way) }));
-      const top = Math.max(...now.map((p) => p.cost));
-      const rise = Math.max(...now.filter((p) => p.cost >= top - SAME).map((p) => p.rise));
-      for (const p of now) if (p.rise > rise + FLAT) room = Math.min(room, (top - p.cost) / (p.rise - rise));
+    for (const [s, pieces] of land.sides.entries()) {
+      const rise = steepest(this.top[s] ?? [], way);
+      for (const p of pieces) {
+        const faster = dot(p.slope, way) - rise;
+        if (faster > FLAT) room = Math.min(room, ((this.cost[s] as number) - dot(p.slope, x) - p.rest) / faster);
+      }
     }
     return room;
   }
+}
 
-  /** Normals of the planes on which the cost bends at a point. */
-  bends(x: Vector): Vector[] {
-    const normals = this.curves.flatMap((curve, i) => {
-      const along = ALONG[i] as Vector;
-      const at = dot(along, x);
-      return firstAbove(curve, at) > firstFrom(curve, at) ? [along] : [];
-    });
-    for (const pieces of this.sides) {
-      const costs = pieces.map((p) => dot(p.slope, x) + p.rest);
-      const top = Math.max(...costs);
-      const level = pieces.filter((_, i) => (costs[i] as number) >= top - SAME);
-      level.forEach((a, i) => {
-        for (const b of level.slice(i + 1))
-          normals.push([a.slope[0] - b.slope[0], a.slope[1] - b.slope[1], a.slope[2] - b.slope[2]]);
-      });
-    }
-    return normals;
-  }
+function steepest(pieces: readonly Piece[], way: Vector): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const p of pieces) most = Math.max(most, dot(p.slope, way));
+  return most;
 }
 
 /** The vector at length 1, as a list of one; an empty list where it has no length. */
@@ -151,15 +164,19 @@ function waysFrom(normals: readonly Vector[]): { free: Vector[]; lines: Vector[]
  * @param from a point that keeps the limits, mm: where the lengths settle without the arc.
  */
 export function settleInArc(t: Tied, arc: ArcTerm, from: Lengths): Settled {
-  const land = new Landscape(t, arc);
+  const land = {
+    curves: [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ],
+    sides: arc.sides.map((lines) => piecesOf(lines, arc.weight)),
+  };
   let x: Vector = [from.j, from.q, from.k];
   for (let steps = 0; ; steps++) {
     if (steps > MOST_STEPS) throw new Error('Settling in the arc did not end: a length has no limit.');
-    const { free, lines } = waysFrom(land.bends(x));
+    const spot = new Spot(land, x);
+    const { free, lines } = waysFrom(spot.bends);
     // Along a freedom one of two opposite ways never leads up: it ends at a further plane, and so at a corner.
-    const way = free.find((w) => land.slope(x, w) < SAME) ?? lines.find((w) => land.slope(x, w) < -SAME);
+    const way = free.find((w) => spot.slope(w) < SAME) ?? lines.find((w) => spot.slope(w) < -SAME);
     if (!way) break;
-    const step = land.room(x, way);
+    const step = spot.room(way);
     x = [x[0] + step * way[0], x[1] + step * way[1], x[2] + step * way[2]];
   }
   const at = { j: x[0], q: x[1], k: x[2] };

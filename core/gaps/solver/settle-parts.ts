@@ -43,14 +43,15 @@ export function settleParts({ branch, distal, posterior, tibial }: Parts): Found
   if (!settled) return null;
   const held = stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
   const parts = branch.parts + held + tibial.parts;
-  const { tray, insert, choice } = tibial;
+  const { tray, seat, choice } = tibial;
   const { level, slopeDeg } = ties;
   const cost = parts + settled.cost;
   return {
     level,
     femur,
     tray,
-    insert,
+    seat,
+    insert: seat.insert,
     slopeDeg,
     stance,
     distal,

@@ -6,7 +6,16 @@ import { overhangMm } from '../seating.ts';
 import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
 import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
-import { bare, type Choice, type Flange, type Pair, pairs, type Thicknesses, type TibialChoice } from './choices.ts';
+import {
+  bare,
+  type Choice,
+  type Flange,
+  type Pair,
+  type PosteriorChoice,
+  pairs,
+  type Thicknesses,
+  type TibialChoice,
+} from './choices.ts';
 import { type Curve, HingeSum, highOf, lowOf } from './curve.ts';
 import { flexionOf, type Held, HoldMemory, heldBy, plainStance, type Stance, stancesOf, type Ways } from './holds.ts';
 import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
@@ -106,6 +115,15 @@ export class Tables {
         .done();
       return curve ? [{ coupler, curve, least }] : [];
     });
+  }
+
+  /** A pair of posterior augments with a coupler, hanging on q; null where their limits leave nothing. */
+  posterior(pair: Pair, flange: Flange): PosteriorChoice | null {
+    const least = leastOfTwo({ own: flange.curve, moved: pair.curve, shift: 0 }, 0);
+    if (least === NEVER) return null;
+    const low = Math.max(lowOf(pair.curve), lowOf(flange.curve));
+    const high = Math.min(highOf(pair.curve), highOf(flange.curve));
+    return { pair, flange, low, high, least, curve: null };
   }
 
   /** Pairs of blocks under a tray, hanging on U, cheapest first. */

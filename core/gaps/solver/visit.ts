@@ -3,7 +3,7 @@ import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts'
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { highOf, lowOf, SAME_MM } from './curve.ts';
 import { type Found, type FullParts, SAME_COST } from './order.ts';
-import { type OpenChoices, type Pull, pullAt } from './pull.ts';
+import { type FemoralPull, femoralPull, type OpenChoices, type Pull, withTibia } from './pull.ts';
 import { settleParts, withArc } from './settle-parts.ts';
 import { NEVER, type Tables } from './tables.ts';
 import { type Tension, tensionAt } from './tension.ts';
@@ -27,7 +27,7 @@ export interface Quest {
 }
 
 /** Tensions that are kept; more cut little more and cost time on every branch. */
-const MOST_TENSIONS = 4;
+const MOST_TENSIONS = 2;
 
 /** Limits of a length, mm. */
 type Span = Pick<Choice, 'low' | 'high'>;
@@ -52,18 +52,19 @@ export class Visit {
   private readonly leastPosterior: number;
   private readonly leastTibial: number;
 
-  constructor(quest: Quest, branch: Branch, open: Omit<OpenChoices, 'ties' | 'arc'>) {
+  constructor(quest: Quest, branch: Branch, open: OpenChoices) {
     this.quest = quest;
     this.branch = branch;
-    this.open = { ...open, ties: branch.ties, arc: quest.tables.arc(branch.ties, branch.stance) };
+    this.open = open;
     this.parts = branch.parts + branch.stance.least;
     this.bare = this.parts + branch.ties.least;
     this.leastPosterior = open.posteriors[0]?.least ?? NEVER;
     this.leastTibial = open.tibials[0]?.least ?? NEVER;
   }
 
-  run(): void {
-    for (const tension of this.quest.tensions) if (!this.pullBy(tension)) return;
+  /** @param pulls bounds of the femur under the tensions known so far, of all the choices that are open. */
+  run(pulls: readonly FemoralPull[]): void {
+    for (const pull of pulls) if (!this.pullBy(pull)) return;
     const { distals } = this.open;
     for (let d = 0; d < distals.length; d++) {
       const { least } = distals[d] as Choice;
@@ -73,9 +74,8 @@ export class Visit {
   }
 
   /** Takes a tension into use; false where it shows that the whole branch is not worth while. */
-  private pullBy(tension: Tension): boolean {
-    const pull = pullAt(this.open, tension);
-    if (!pull) return true;
+  private pullBy(femoral: FemoralPull): boolean {
+    const pull = withTibia(femoral, this.open.tibials);
     if (this.pulls.length >= MOST_TENSIONS) this.pulls.pop();
     this.pulls.unshift(pull);
     return this.quest.worth(this.parts + pull.beyond + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
@@ -132,7 +132,7 @@ export class Visit {
       if (!this.holds((pull) => femur(pull) + (pull.tibials[t] as number), f.more)) continue;
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
       const { femur: component, ties } = branch;
-      const parts = { ...f, ...ties, femur: component, tray: tibial.tray, insert: tibial.insert, tibial: choice };
+      const parts = { ...f, ...ties, femur: component, tray: tibial.tray, tibial: choice };
       if (quest.cannotWinWith(f.least + tibial.least, parts)) continue;
       this.settle(f, tibial);
       if (!open()) return;
@@ -144,7 +144,8 @@ export class Visit {
     const { tensions } = this.quest;
     if (tensions.length >= MOST_TENSIONS) tensions.pop();
     tensions.unshift(tension);
-    this.pullBy(tension);
+    const pull = femoralPull(this.open, tension);
+    if (pull) this.pullBy(pull);
   }
 
   private settle({ distal, posterior }: { distal: Choice; posterior: PosteriorChoice }, tibial: TibialCandidate): void {

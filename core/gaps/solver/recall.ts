@@ -1,0 +1,48 @@
+import { insertCost, type TibialCandidate, tibialLoad } from './candidates.ts';
+import type { Pair } from './choices.ts';
+import type { Found } from './order.ts';
+import type { Search } from './search.ts';
+import { NEVER, type Tables } from './tables.ts';
+import { Visit } from './visit.ts';
+
+/** Whether a pair is of the same augments. */
+export const samePair =
+  (as: Pair) =>
+  ({ medial, lateral }: Pair): boolean =>
+    medial === as.medial && lateral === as.lateral;
+
+function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): TibialCandidate | null {
+  const pair = tables.blocks(tray).find(samePair(tibial.pair));
+  if (!pair) return null;
+  const choice = tables.tibial(pair, tray, seat);
+  const held = tables.held(tray, level)[tibialLoad(choice)]?.cost ?? NEVER;
+  const parts = tables.trayWidth(tray) + insertCost(seat, tables.question.prices) + held;
+  return { tray, seat, choice, parts, least: parts + choice.least };
+}
+
+/**
+ * Settles the parts of a construct that was best for another bone state in this one and offers it to the search: a
+ * close rival from the start leaves little to look through. Parts that do not go here are passed over.
+ */
+export function tryAgain(before: Found, search: Search): void {
+  const { tables } = search;
+  const { femur, level, slopeDeg, posterior } = before;
+  const ties = tables.ties(level, slopeDeg);
+  const parts = tables.alwaysCharged(level) + tables.femurWidth(femur);
+  if (!ties || !search.worth(parts)) return;
+  const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
+  const pair = tables.condyles(femur).find(samePair(posterior.pair));
+  const tibial = sameTibia(before, tables);
+  if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
+  for (const stance of tables.stances(femur, level)) {
+    const flanges = tables.flanges(femur, stance.reachMm);
+    const flange = flanges.find((f) => f.coupler === posterior.flange.coupler);
+    const again = flange && tables.posterior(pair, flange);
+    if (!again) continue;
+    const stand = { femur, stance, parts, distals: [distal], flanges, leastDistal: distal.least };
+    const branch = { ...stand, ties, leastPosterior: again.least, least: parts + ties.least };
+    const arc = tables.arc(ties, stance);
+    const open = { ties, arc, distals: [distal], posteriors: [again], tibials: [tibial] };
+    new Visit(search, branch, open).run([]);
+  }
+}
