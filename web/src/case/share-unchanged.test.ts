@@ -31,6 +31,11 @@ describe('sharing what did not change', () => {
     expect(next[2]).toBe(before[2]);
   });
 
+  test('a key called __proto__ is a key like any other', () => {
+    const next = JSON.parse('{"__proto__":null,"a":1}') as object;
+    expect(Object.keys(shareUnchanged({} as object, next))).toEqual(['__proto__', 'a']);
+  });
+
   test('a key that went away is gone', () => {
     expect(shareUnchanged({ a: 1, b: 2 } as object, { a: 1 })).toEqual({ a: 1 });
     expect(Object.keys(shareUnchanged({ a: 1, b: undefined } as object, { a: 1, c: undefined }))).toEqual(['a', 'c']);

@@ -23,11 +23,12 @@ function sharedList(before: readonly unknown[], next: readonly unknown[]): reado
 function sharedObject(before: Readonly<Record<string, unknown>>, next: Readonly<Record<string, unknown>>): object {
   const keys = Object.keys(next);
   let same = keys.length === Object.keys(before).length;
-  const object: Record<string, unknown> = {};
+  const entries: [string, unknown][] = [];
   for (const key of keys) {
     const value = Object.hasOwn(before, key) ? shared(before[key], next[key]) : next[key];
     same &&= Object.hasOwn(before, key) && Object.is(value, before[key]);
-    object[key] = value;
+    entries.push([key, value]);
   }
-  return same ? before : object;
+  // By entries, so that a key called __proto__ is a key like any other.
+  return same ? before : Object.fromEntries(entries);
 }
