@@ -137,6 +137,19 @@ describe('the kit that is proposed', () => {
     expect(uncovered.reduce((sum, u) => sum + u.share, 0)).toBeCloseTo(0.4, 12);
   });
 
+  test('KIT-9 many rare kinds are told as one at the end, and the shares add up', () => {
+    const refs = [...'ABCDEFGHIJKLMNOP'];
+    const costs = Object.fromEntries(refs.map((ref, i) => [ref, 10 + i]));
+    const many = problem(
+      costs,
+      refs.map((ref, i) => `${20 - i}: ${ref}`),
+    );
+    const { uncovered, share } = kitRoom(many, ['A']);
+    expect(uncovered).toHaveLength(12);
+    expect(uncovered.at(-1)).toMatchObject({ lack: 'other reasons, each of them rare', when: '', wouldTake: [] });
+    expect(uncovered.reduce((sum, u) => sum + u.share, share)).toBeCloseTo(1, 12);
+  });
+
   test('same input, same bytes', () => {
     expect(JSON.stringify(answer(TRIAL))).toBe(JSON.stringify(answer(TRIAL)));
   });

@@ -112,6 +112,9 @@ function smallWorld(d: Dice): { catalogue: Catalogue; sets: KitSet[] } {
     'EX-SP12-100',
     'EX-CFM',
     'EX-CTM',
+    'EX-MF3',
+    'EX-MT3',
+    'EX-O4',
   ];
   const sets = Array.from({ length: 6 }, (_, i) => ({ i, parts: [] as [string, number][] }));
   for (const ref of refs) {
@@ -161,7 +164,7 @@ describe('options of a knee', () => {
     }
     expect(covered).toBeGreaterThan(40);
     expect(not).toBeGreaterThan(200);
-  });
+  }, 120_000);
 
   test('KIT-2 bringing more never hurts, and no option holds another', () => {
     const { catalogue, sets } = smallWorld(dice(3));

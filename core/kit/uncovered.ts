@@ -16,15 +16,23 @@ interface Why {
   readonly when: string | null;
 }
 
-/** More than this many kinds are told as one. */
+interface Kind {
+  readonly why: Why;
+  weight: number;
+  readonly knees: number[];
+}
+
+/** Kinds that are told one by one; the rarer ones beyond are told as one. */
 const MOST_KINDS = 12;
+const OTHER: Why = { lack: 'other reasons, each of them rare', wouldTake: null, addition: null, when: '' };
 
 /**
  * Drawn knees that a room does not cover, by why, most frequent first (KIT-9): what they have in common, what is
- * lacking, and the cheapest sets that would cover them or, where none would, the smallest addition.
+ * lacking, and the cheapest sets that would cover them or, where none would, the smallest addition. The shares add up
+ * to all that is uncovered.
  */
 export function uncoveredIn(problem: KitProblem, room: SetMask): readonly Uncovered[] {
-  const kinds = new Map<string, { why: Why; weight: number; knees: number[] }>();
+  const kinds = new Map<string, Kind>();
   const covered: number[] = [];
   for (const group of problem.groups) {
     if (group.options.some((o) => within(o, room))) {
@@ -41,7 +49,7 @@ export function uncoveredIn(problem: KitProblem, room: SetMask): readonly Uncove
   const total = problem.groups.reduce((sum, g) => sum + g.weight, 0);
   const others = covered.flatMap((i) => problem.knees[i] ?? []);
   const sorted = [...kinds.values()].sort((a, b) => b.weight - a.weight || (a.why.lack < b.why.lack ? -1 : 1));
-  return sorted.slice(0, MOST_KINDS).map(({ why, weight, knees }): Uncovered => {
+  return fewKinds(sorted).map(({ why, weight, knees }): Uncovered => {
     const these = knees.flatMap((i) => problem.knees[i] ?? []);
     const when = why.when ?? (these.length > 0 ? toldApart(these, others) : '');
     return {
@@ -54,6 +62,13 @@ export function uncoveredIn(problem: KitProblem, room: SetMask): readonly Uncove
       addition: why.addition,
     };
   });
+}
+
+function fewKinds(sorted: readonly Kind[]): readonly Kind[] {
+  if (sorted.length <= MOST_KINDS) return sorted;
+  const rare = sorted.slice(MOST_KINDS - 1);
+  const weight = rare.reduce((sum, kind) => sum + kind.weight, 0);
+  return [...sorted.slice(0, MOST_KINDS - 1), { why: OTHER, weight, knees: rare.flatMap((kind) => kind.knees) }];
 }
 
 function inWords(when: string, { lack, addition }: Why): string {
