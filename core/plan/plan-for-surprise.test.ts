@@ -93,7 +93,7 @@ describe('the plan for the bone that may be found', () => {
 
   test('order-by days that have passed are late; once surgery itself has passed nothing is', () => {
     const late = (today: string) => {
-        const { answer } = run({ ...input, today }, memory);
+      const { answer } = run({ ...input, today }, memory);
       return { sets: kitOf(answer).proposed.sets.filter((s) => s.late).length, answer };
     };
     expect(late('2026-06-12').sets).toBeGreaterThan(0);
