@@ -1,10 +1,8 @@
-import { removalEstimate } from '@gapline/core/bone/removal-loss.ts';
-import { LEAST_CASES, type UpdateOffer, withOffer } from '@gapline/core/learning/offer-updates.ts';
-import type { CaseFile } from '@gapline/core/plan/case.ts';
-import type { Edit } from '@gapline/core/plan/edit.ts';
+import { LEAST_CASES, type UpdateOffer } from '@gapline/core/learning/offer-updates.ts';
 import { useDesk, useSession } from '../../case/desk.tsx';
 import { number, signed } from '../../parts/words.ts';
 import { pct } from '../shares.ts';
+import { offerEdit } from './offer-edit.ts';
 
 /** What the practice's own cases would change; each is accepted for this case by a press, or left. */
 export function Offers({ offers, cases }: { readonly offers: readonly UpdateOffer[]; readonly cases: number }) {
@@ -31,7 +29,7 @@ export function Offers({ offers, cases }: { readonly offers: readonly UpdateOffe
 function Offer({ offer }: { readonly offer: UpdateOffer }) {
   const { session } = useDesk();
   const file = useSession((s) => s.shown);
-  const edit = editOf(offer, file);
+  const edit = offerEdit(offer, file);
   const words =
     offer.kind === 'chance'
       ? `${pct(offer.offered)} instead of ${pct(offer.stated)}: came in ${offer.came} of ${offer.n}`
@@ -56,16 +54,4 @@ function Offer({ offer }: { readonly offer: UpdateOffer }) {
       )}
     </li>
   );
-}
-
-/** The edit that accepting means; null where the case does not say how the present component is held. */
-function editOf(offer: UpdateOffer, { bone }: CaseFile): Edit | null {
-  if (offer.kind === 'chance')
-    return { kind: 'set', field: `/forecast/${offer.field}`, value: Math.round(1000 * offer.offered) / 1000 };
-  const fixation = offer.surface === 'tibia' ? bone?.tibiaFixation : bone?.femurFixation;
-  if (!fixation) return null;
-  const own = bone?.removalEstimates ?? [];
-  const { from: _from, confirmed: _confirmed, ...estimate } = removalEstimate(fixation, offer.surface, own);
-  const others = own.filter((e) => e.fixation !== fixation || e.surface !== offer.surface);
-  return { kind: 'set', field: '/bone/removalEstimates', value: [...others, withOffer(estimate, offer)] };
 }

@@ -7,6 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../../../catalogues/make-demo.ts';
 import { foundAsPlanned, sameForecast } from './as-planned.ts';
 import { cameWords, whatCame } from './event-words.ts';
+import { offerEdit } from './offer-edit.ts';
 
 const file: CaseFile = {
   format: 'gapline-case',
@@ -80,5 +81,42 @@ describe('what was found', () => {
     const catalogue = demoCatalogue();
     const name = catalogue.inserts.find((i) => i.ref === 'EX-I4P12')!.name;
     expect(came.map((c) => cameWords(c, catalogue))).toEqual([name, 'no', 'something that was not forecast']);
+  });
+});
+
+describe('an offer that is accepted', () => {
+  const loss = {
+    kind: 'loss',
+    surface: 'tibia',
+    label: 'Tibia',
+    n: 6,
+    meanMm: 2,
+    offeredMm: 1.1,
+    sdMm: 0.4,
+    spreadFactor: 1.2,
+    priorCases: 5,
+  } as const;
+
+  test('sets the chance in this case, and the case takes it', () => {
+    const chance = { kind: 'chance', field: 'fractureChance', label: 'Fracture', n: 6, came: 2 } as const;
+    const edit = offerEdit({ ...chance, stated: 0.02, offered: 0.13751, sd: 0.08, priorCases: 10 }, file);
+    const taken = edit && applyEdit(file, edit);
+    expect(taken?.ok && taken.value.forecast?.fractureChance).toBe(0.138);
+  });
+
+  test('shifts the estimate of just this fixation and surface, and leaves the others', () => {
+    const other = { fixation: 'ingrown', surface: 'tibia', leastMm: 0, likelyMm: 2, mostMm: 5 } as const;
+    const held: CaseFile = { ...file, bone: { tibiaFixation: 'cemented', removalEstimates: [other] } };
+    const edit = offerEdit(loss, held);
+    const taken = edit && applyEdit(held, edit);
+    const after = taken?.ok ? (taken.value.bone?.removalEstimates ?? []) : [];
+    expect(after[0]).toEqual(other);
+    expect(after[1]).toMatchObject({ fixation: 'cemented', surface: 'tibia' });
+    expect(after[1]!.likelyMm).toBeCloseTo(1 + 1.1, 9);
+    expect(after).toHaveLength(2);
+  });
+
+  test('is not possible while nobody says how the present component is held', () => {
+    expect(offerEdit(loss, file)).toBeNull();
   });
 });
