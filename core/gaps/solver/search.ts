@@ -18,6 +18,8 @@ export interface Known {
   readonly found?: readonly Found[];
   /** Dearer constructs than this are not wanted. */
   readonly ceiling?: number;
+  /** Whether any construct will do: the search ends at the first. */
+  readonly anyWillDo?: boolean;
   /** Tensions of constructs settled elsewhere, the newest first; those that are met here are added. */
   readonly tensions?: Tension[];
 }
@@ -32,6 +34,7 @@ export class Search implements Quest {
   readonly tables: Tables;
   private readonly kind: Kind;
   private readonly ceiling: number;
+  private readonly anyWillDo: boolean;
   private best: Found | null = null;
   readonly tensions: Tension[];
   /** How many choices of parts had to be settled; the rest fell to their lower bounds. */
@@ -41,6 +44,7 @@ export class Search implements Quest {
     this.tables = tables;
     this.kind = kind;
     this.ceiling = known.ceiling ?? NEVER;
+    this.anyWillDo = known.anyWillDo === true;
     this.tensions = known.tensions ?? [];
     for (const found of known.found ?? []) if (isOfKind(found, kind)) this.offer(found);
   }
@@ -55,6 +59,7 @@ export class Search implements Quest {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
         if (!this.best) this.dive(branch);
+        if (this.best && this.anyWillDo) return this.best;
         this.visit(branch);
       }
     }

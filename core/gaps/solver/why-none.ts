@@ -84,7 +84,8 @@ const DEMANDS: readonly {
 const WIDEST_MM = 60;
 const FINE_MM = 0.01;
 
-const possible = (question: Question, bounds: Bounds) => new Search(new Tables({ ...question, bounds })).run();
+const possible = (question: Question, bounds: Bounds): boolean =>
+  new Search(new Tables({ ...question, bounds }), {}, { anyWillDo: true }).run() !== null;
 
 /** Smallest easing of one limit that leaves a construct, rounded up to 0.01 mm; null where no easing does. */
 function smallestEasing(question: Question, key: Easing['key']): number | null {
