@@ -87,7 +87,7 @@ function LeafBox({ placed, isDrawn, onDraw }: LeafProps) {
       className="tree-leaf"
       style={placeOf(placed)}
       aria-pressed={isDrawn}
-      aria-label={`Draw ${letter}: ${leafWords(leaf)}, ${pct(leaf.share)}`}
+      title={leafWords(leaf)}
       onClick={() => onDraw(leaf, letter)}
     >
       {inside}

@@ -23,14 +23,13 @@ export function LossAtRemoval() {
   const tibia = useSlot<FixationInPlace>('/bone/tibiaFixation');
   const own = useSlot<readonly RemovalEstimate[]>('/bone/removalEstimates');
   const known = [femur.value, tibia.value].filter((f) => f !== undefined).length;
+  const owns = (own.value ?? []).length > 0;
+  const said =
+    known < 2 ? 'fixation in place not known' : owns ? 'as the practice estimates' : 'defaults, not confirmed yet';
   // Open at the start where something is asked for; afterwards it stays as the hand leaves it.
   const [asks] = useState(known < 2);
   return (
-    <Fold
-      title="Loss at removal"
-      said={known < 2 ? 'fixation in place not known' : "the practice's own estimate"}
-      open={asks}
-    >
+    <Fold title="Loss at removal" said={said} open={asks}>
       <table className="removal">
         <caption className="said-line">
           Further loss at removal, mm. <strong>The practice's own estimate</strong>: no table is published.
