@@ -103,6 +103,12 @@ export const tibialLoad = (choice: TibialChoice): Load => (choice.pair.augments 
 export const insertCost = ({ insert: { labelMm } }: Seat, prices: Prices): number =>
   charge(labelMm, prices['insert-thick']) + charge(labelMm, prices['insert-very-thick']);
 
+/** Whether something costs more than its room under one of the prices. */
+function tooDear<P extends PulledRoom>(pulls: readonly P[], cost: (pull: P) => number): boolean {
+  for (const pull of pulls) if (cost(pull) > pull.room) return true;
+  return false;
+}
+
 /** A price of K, and what the tibia may cost at most when K earns it. */
 export interface PulledRoom {
   readonly price: number;
@@ -135,23 +141,23 @@ export function tibialCandidates(
     const leastHeld = Math.min(held.plain, held.augmented);
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
-    const pulls = pulled.map(({ price, room: most }) => ({
-      price,
-      room: most,
-      pairs: pairs.map(({ curve }) => leastAt(curve, price)),
-    }));
+    const pulls = pulled.map(({ price, room: most }) => {
+      const bounds = pairs.map(({ curve }) => leastAt(curve, price));
+      return { price, room: most, pairs: bounds, least: Math.min(...bounds) };
+    });
     for (const seat of seats) {
       const { insert } = seat;
       if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
       const thick = width + insertCost(seat, prices);
       if (thick + leastHeld + leastPair > room) continue;
+      // The joint line of the tibia left out, which can only add.
+      if (tooDear(pulls, (p) => thick + leastHeld + p.least - p.price * seat.shiftMm)) continue;
       for (let n = 0; n < pairs.length; n++) {
         const pair = pairs[n] as Pair;
         if (thick + leastHeld + pair.least > room) break;
         const parts = thick + (pair.augments > 0 ? held.augmented : held.plain);
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
-        // The joint line of the tibia left out, which can only add.
-        if (pulls.some((p) => parts + (p.pairs[n] as number) - p.price * seat.shiftMm > p.room)) continue;
+        if (tooDear(pulls, (p) => parts + (p.pairs[n] as number) - p.price * seat.shiftMm)) continue;
         const choice = tables.tibial(pair, tray, seat);
         const least = parts + choice.least;
         if (least === NEVER || least > room) continue;
