@@ -1,8 +1,9 @@
 import type { ScaleSource } from '@gapline/core/calibration/calibration.ts';
-import type { ConstraintLevel } from '@gapline/core/catalogue/catalogue.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { ColumnDirection, View } from '@gapline/core/landmarks/view.ts';
 import { Z95 } from '@gapline/core/measure/quantity.ts';
+
+export { LEVEL_WORDS } from '@gapline/core/constraint/level-words.ts';
 
 /** The pages' words for the closed lists of the core. */
 export const VIEW_WORDS: Readonly<Record<View, string>> = {
@@ -24,12 +25,6 @@ export const SCALE_WORDS: Readonly<Record<ScaleSource | 'not-needed', string>> =
   'assumed-distance': 'assumed distance',
   none: 'no scale',
   'not-needed': 'no scale needed',
-};
-
-export const LEVEL_WORDS: Readonly<Record<ConstraintLevel, string>> = {
-  ps: 'Posterior stabilised',
-  vvc: 'Varus-valgus constrained',
-  hinge: 'Rotating hinge',
 };
 
 export const DIRECTION_WORDS: Readonly<Record<ColumnDirection, string>> = {

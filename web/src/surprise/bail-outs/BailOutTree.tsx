@@ -1,6 +1,6 @@
 import type { BailOut } from '@gapline/core/forecast/forecast-types.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 import { useMemo, useRef } from 'react';
-import { pct } from '../shares.ts';
 import { useWidth } from '../use-width.ts';
 import { type Leaf, layTree, leafWords, type PlacedLeaf, type PlacedQuestion, type PlacedWay } from './tree-layout.ts';
 

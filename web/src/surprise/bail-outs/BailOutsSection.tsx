@@ -1,12 +1,12 @@
 import { otherwise } from '@gapline/core/forecast/bail-out-words.ts';
 import type { BailOut } from '@gapline/core/forecast/forecast-types.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 import { useMemo } from 'react';
 import { useDesk, useDeskState } from '../../case/desk.tsx';
 import { bailOutsStanding } from '../becomes/becomes-standing.ts';
 import { useForecasting } from '../forecast/forecasting-context.tsx';
 import { NoForecast } from '../forecast/NoForecast.tsx';
 import { SurpriseSection } from '../SurpriseSection.tsx';
-import { pct } from '../shares.ts';
 import { BailOutTree } from './BailOutTree.tsx';
 import { type Leaf, leafWords, leavesOf, letterOf } from './tree-layout.ts';
 

@@ -1,8 +1,8 @@
 import type { SurpriseAnswer } from '@gapline/core/plan/surprise.ts';
+import { counted, pct } from '@gapline/core/plan/told/shares.ts';
 import { useForecasting } from '../forecast/forecasting-context.tsx';
 import { NoForecast } from '../forecast/NoForecast.tsx';
 import { SurpriseSection } from '../SurpriseSection.tsx';
-import { counted, pct } from '../shares.ts';
 import { becomesStanding } from './becomes-standing.ts';
 import { ChoiceShares } from './ChoiceShares.tsx';
 import { ForecastInputs } from './ForecastInputs.tsx';

@@ -1,5 +1,5 @@
 import { type ChoiceShare, FORECAST_CHOICES, type ForecastChoice } from '@gapline/core/forecast/forecast-types.ts';
-import { pct } from '../shares.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 
 const CHOICE_WORDS: Readonly<Record<ForecastChoice, string>> = {
   level: 'Constraint',

@@ -1,6 +1,6 @@
 import type { SurpriseAnswer } from '@gapline/core/plan/surprise.ts';
+import { counted, pct } from '@gapline/core/plan/told/shares.ts';
 import { leavesOf } from '../bail-outs/tree-layout.ts';
-import { counted, pct } from '../shares.ts';
 import type { SurpriseStanding } from '../standing.ts';
 
 /** Where the forecast stands, in one line. */

@@ -1,5 +1,5 @@
 import type { Calibration } from '@gapline/core/learning/calibration.ts';
-import { pct } from '../shares.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 
 const [SIZE, LEFT, TOP, PLOT] = [300, 44, 14, 236];
 

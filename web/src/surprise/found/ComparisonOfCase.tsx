@@ -1,9 +1,9 @@
 import { compareFound } from '@gapline/core/learning/compare-found.ts';
 import type { Found, KeptForecast } from '@gapline/core/learning/found.ts';
 import { partsOfEvent } from '@gapline/core/learning/kept-events.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 import { usePlanning } from '../../case/desk.tsx';
 import { number } from '../../parts/words.ts';
-import { pct } from '../shares.ts';
 import { cameWords, fieldWords, whatCame } from './event-words.ts';
 
 /** What was forecast for this knee against what came. */

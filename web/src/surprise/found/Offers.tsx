@@ -1,7 +1,7 @@
 import { LEAST_CASES, type UpdateOffer } from '@gapline/core/learning/offer-updates.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 import { useDesk, useSession } from '../../case/desk.tsx';
 import { number, signed } from '../../parts/words.ts';
-import { pct } from '../shares.ts';
 import { offerEdit } from './offer-edit.ts';
 
 /** What the practice's own cases would change; each is accepted for this case by a press, or left. */

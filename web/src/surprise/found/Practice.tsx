@@ -1,12 +1,12 @@
 import { type Calibration, calibrationOf } from '@gapline/core/learning/calibration.ts';
 import { compareFound } from '@gapline/core/learning/compare-found.ts';
 import { LEAST_CASES, offeredUpdates } from '@gapline/core/learning/offer-updates.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 import { useEffect, useState } from 'react';
 import type { LearntCase } from '../../../../server/src/contract.ts';
 import { useSession } from '../../case/desk.tsx';
 import { faultText } from '../../parts/fault-text.ts';
 import { get } from '../../wire/api.ts';
-import { pct } from '../shares.ts';
 import { CalibrationChart } from './CalibrationChart.tsx';
 import { Offers } from './Offers.tsx';
 

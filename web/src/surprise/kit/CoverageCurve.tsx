@@ -1,6 +1,6 @@
 import type { KitStep } from '@gapline/core/kit/kit-answer.ts';
+import { money, pct } from '@gapline/core/plan/told/shares.ts';
 import { useMemo, useRef } from 'react';
-import { money, pct } from '../shares.ts';
 import { useWidth } from '../use-width.ts';
 import { curveScale } from './curve-scale.ts';
 

@@ -1,10 +1,10 @@
 import type { SurpriseKit } from '@gapline/core/plan/surprise.ts';
+import { counted, money, pct } from '@gapline/core/plan/told/shares.ts';
+import { proof } from '@gapline/core/plan/told/three-lines.ts';
 import { useSession } from '../../case/desk.tsx';
 import { useSlot } from '../../work-up/slot.ts';
 import { useForecasting, useRoom } from '../forecast/forecasting-context.tsx';
-import { proof } from '../lead/three-lines.ts';
 import { SurpriseSection } from '../SurpriseSection.tsx';
-import { counted, money, pct } from '../shares.ts';
 import { CoverageCurve, sameRoom } from './CoverageCurve.tsx';
 import { KitChoices } from './KitChoices.tsx';
 import { KitOutput } from './KitOutput.tsx';

@@ -1,4 +1,5 @@
 import type { StockItem } from '@gapline/core/kit/set-list.ts';
+import { counted } from '@gapline/core/plan/told/shares.ts';
 import { type DragEvent, useId, useState } from 'react';
 import { useSession } from '../../case/desk.tsx';
 import { faultText } from '../../parts/fault-text.ts';
@@ -6,7 +7,6 @@ import { instant } from '../../parts/words.ts';
 import { Fold } from '../../work-up/inputs.tsx';
 import { today } from '../../work-up/reading.tsx';
 import { useRoom, useSurprise } from '../forecast/forecasting-context.tsx';
-import { counted } from '../shares.ts';
 import { sendStock } from '../wire.ts';
 
 /** Stock of the hospital: pasted or dropped as CSV, lots and days of expiry, those that are past told first. */

@@ -1,5 +1,5 @@
 import type { Uncovered } from '@gapline/core/kit/kit-answer.ts';
-import { pct } from '../shares.ts';
+import { pct } from '@gapline/core/plan/told/shares.ts';
 
 interface Props {
   readonly uncovered: readonly Uncovered[];

@@ -1,5 +1,5 @@
 import type { KitWithout } from '@gapline/core/kit/kit-answer.ts';
-import { money, pct } from '../shares.ts';
+import { money, pct } from '@gapline/core/plan/told/shares.ts';
 
 interface Props {
   readonly without: readonly KitWithout[];

@@ -1,6 +1,6 @@
 import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import type { SurpriseKit } from '@gapline/core/plan/surprise.ts';
-import { counted, pct } from '../shares.ts';
+import { counted, pct } from '@gapline/core/plan/told/shares.ts';
 import type { SurpriseStanding } from '../standing.ts';
 
 /** Where the kit stands, in one line. */

@@ -1,8 +1,8 @@
+import { type LeadLine, threeLines } from '@gapline/core/plan/told/three-lines.ts';
 import { useMemo } from 'react';
 import { usePlanning } from '../../case/desk.tsx';
 import { useForecasting, useSurprise } from '../forecast/forecasting-context.tsx';
 import { openSection } from '../SurpriseSection.tsx';
-import { type LeadLine, threeLines } from './three-lines.ts';
 
 /** The three lines beside the picture, and how fresh they are. */
 export function ThreeLines() {

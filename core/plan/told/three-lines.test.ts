@@ -1,0 +1,143 @@
+import { describe, expect, test } from 'vitest';
+import { demoCatalogue } from '../../../catalogues/make-demo.ts';
+import type { Forecast } from '../../forecast/forecast-types.ts';
+import type { Construct } from '../../gaps/construct.ts';
+import type { KitAnswer, KitWorth } from '../../kit/kit-answer.ts';
+import { cannot, ok } from '../../measure/outcome.ts';
+import type { CaseFile } from '../case.ts';
+import { makePlan } from '../make-plan.ts';
+import type { SurpriseAnswer, SurpriseKit } from '../surprise.ts';
+import { threeLines } from './three-lines.ts';
+
+const catalogue = demoCatalogue();
+const CASE: CaseFile = {
+  format: 'gapline-case',
+  version: '1.0',
+  id: 'one',
+  title: 'Trial',
+  side: 'right',
+  patient: {},
+  films: [],
+  marks: [],
+};
+const plan = makePlan(CASE, catalogue);
+const none = { medial: null, lateral: null };
+const construct: Construct = {
+  level: 'vvc',
+  femur: 'EX-F4R',
+  distalAugments: none,
+  posteriorAugments: none,
+  tray: 'EX-T5',
+  tibialAugments: { medial: 'EX-B5-10', lateral: null },
+  insert: catalogue.inserts.find((i) => i.size === 4 && i.labelMm === 12)!.ref,
+  femoralStem: null,
+  femoralOffset: null,
+  tibialStem: null,
+  femurProximalMm: 0,
+  femurAnteriorMm: 0,
+  posteriorShiftMm: 0,
+  trayMm: -16,
+  slopeDeg: 0,
+};
+const forecast: Forecast = {
+  seed: 1,
+  draws: 2000,
+  most: { construct, share: 0.6 },
+  firstHolds: 0.687,
+  firstBest: 0.4,
+  widest: null,
+  noConstruct: 0.008,
+  fracture: 0.02,
+  infection: 0,
+  choices: [],
+  events: [],
+  lengths: [],
+  bailOuts: { kind: 'do', construct, differs: '', share: 1, pure: 1 },
+  notStated: [],
+};
+const worth = (ref: string, change: Partial<KitWorth>): KitWorth => ({
+  ref,
+  name: ref,
+  brought: true,
+  owner: 'loan',
+  trays: 1,
+  cost: 100,
+  adds: 0.1,
+  leadDays: 5,
+  orderBy: null,
+  late: false,
+  failShare: null,
+  ...change,
+});
+const proposed: KitAnswer = {
+  bring: ['A', 'B'],
+  cost: 2900,
+  share: 0.9905,
+  sets: [worth('A', { orderBy: '2025-06-05' }), worth('B', { orderBy: '2025-06-02', late: true })],
+  uncovered: [],
+  asked: 0.99,
+  reached: true,
+  proven: false,
+  leastCost: 2700,
+  curve: [],
+  notes: [],
+};
+const kit: SurpriseKit = {
+  proposed,
+  decided: proposed,
+  isDecided: false,
+  without: [],
+  currency: 'EUR',
+  acceptableCost: 25,
+};
+const reason = { code: 'no-set-list', message: 'No list of sets is chosen.', mend: 'Choose one.' };
+const answer = (change: Partial<SurpriseAnswer> = {}): SurpriseAnswer => ({
+  plan,
+  forecast: ok({ forecast, first: construct }),
+  kit: ok(kit),
+  missing: [],
+  ...change,
+});
+const told = (of: SurpriseAnswer | null) =>
+  threeLines({ plan, catalogue, answer: of && { of, catalogue } }).map((l) => ({
+    ...l,
+    words: [l.figure, l.head, ...l.more].join(' | ').replaceAll('\u00a0', ' '),
+  }));
+
+describe('the three lines that lead', () => {
+  test('what will most likely be done, how sure, what must be in the room', () => {
+    const [likely, sure, room] = told(answer());
+    expect(likely?.words).toContain('Varus-valgus constrained, femur 4, tray 5, insert 12 mm');
+    expect(likely?.words).toContain('Tibial block 5, 10 mm');
+    expect(sure?.words).toMatch(/^69 % \| of openings go as planned/);
+    expect(sure?.words).toContain('2,000 knees drawn');
+    expect(sure?.words).not.toContain('infected');
+    expect(room?.words).toMatch(/^2 \| sets, EUR 2,900: an answer in 99.1 %/);
+    expect([likely, sure, room].map((l) => l?.open)).toEqual([false, false, false]);
+  });
+
+  test('the first day to order by is told, and what comes too late', () => {
+    expect(told(answer())[2]?.words).toContain('2 on loan, the first to order by 2025-06-02, 1 too late');
+  });
+
+  test('a room that is not proven says from which cost one might do as well', () => {
+    expect(told(answer())[2]?.words).toContain('a room from EUR 2,700 might do as well');
+  });
+
+  test('what cannot be told says why and what mends it, never a number', () => {
+    const [, sure, room] = told(
+      answer({
+        forecast: cannot({ code: 'x', message: 'A spread is not known.' }),
+        kit: cannot(reason),
+        missing: [{ what: 'Spread of the canal', field: 'forecast.spreads.femurCanalMm', wouldChange: 'Stems.' }],
+      }),
+    );
+    expect(sure).toMatchObject({ open: true, head: 'A spread is not known.', more: ['Spread of the canal'] });
+    expect(room).toMatchObject({ open: true, head: 'No list of sets is chosen.', more: ['Choose one.'] });
+    expect(sure?.figure).toBeUndefined();
+  });
+
+  test('before the first answer nothing is made up', () => {
+    expect(told(null).map((l) => l.head)).toEqual(['No construct yet', 'Not reckoned yet', 'Not reckoned yet']);
+  });
+});
