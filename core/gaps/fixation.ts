@@ -107,6 +107,9 @@ export function fixationsOf(asked: BoneAsked, state: BoneState, prices: Prices):
         conflictCost(limit, prices['stem-conflict']);
       found.push({ stem, cone, sleeve, cost });
     }
-  // A stable sort keeps the order above among equals; rounding makes none unequal.
-  return found.sort((a, b) => (Math.abs(a.cost - b.cost) <= 1e-9 ? 0 : a.cost - b.cost));
+  return found.sort(cheaperFixation);
 }
+
+/** Order by cost; a stable sort keeps the order of making among equals, and rounding makes none unequal. */
+export const cheaperFixation = (a: Fixation, b: Fixation): number =>
+  Math.abs(a.cost - b.cost) <= 1e-9 ? 0 : a.cost - b.cost;

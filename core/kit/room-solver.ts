@@ -67,6 +67,12 @@ export class Rooms {
 
   private build(opened: Opened, state: BoneState): readonly Pieces[] {
     const { acceptableCost } = this.covering;
+    const any = opened.solver.anyWithin(state, acceptableCost);
+    if (any) {
+      const built = this.swaps.within(acceptableCost, any, state);
+      const inRoom = built.find((needed) => isThere(needed, opened.pieces));
+      if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
+    }
     const saving = this.stems.savingIn(opened.stems, state);
     // Dearer than this, and no other stem would bring it down to what is acceptable.
     const ceiling = acceptableCost + (saving.most > 0 ? saving.most + SAME_COST : 0);

@@ -1,7 +1,7 @@
 import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import { type Prices, pricesOf } from '../gaps/price.ts';
-import { conflictCost, stemFor, stemLimit } from '../gaps/stem-limits.ts';
+import { boneFacts, canalDecides, conflictCost, stemFor, stemLimit } from '../gaps/stem-limits.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 
 export type Bone = 'femur' | 'tibia';
@@ -34,6 +34,15 @@ export interface StemSaving {
 
 /** A level at which a stem may be short, and one at which it may not (STM-3). */
 const LEVELS: readonly ConstraintLevel[] = ['ps', 'hinge'];
+
+interface Kept {
+  readonly alone: Map<string, readonly PricedStem[]>;
+  readonly saved: Map<string, StemSaving>;
+}
+const newKept = (): Kept => ({ alone: new Map(), saved: new Map() });
+/** Kinds of knee whose stems are remembered. */
+const MOST_KEPT = 60;
+
 const NOTHING: StemSaving = { most: 0, instead: [] };
 
 /**
@@ -43,10 +52,11 @@ const NOTHING: StemSaving = { most: 0, instead: [] };
 export class StemPrices {
   private readonly catalogue: Catalogue;
   private readonly prices: Prices;
-  /** Everything below is of this knee. */
+  /** By what stems hang on: knees that share it share what is worked out. */
+  private readonly kept = new Map<string, Kept>();
+  private measured: readonly unknown[] = [];
   private of: BoneState | null = null;
-  private readonly alone = new Map<string, readonly PricedStem[]>();
-  private readonly saved = new Map<string, StemSaving>();
+  private here: Kept = newKept();
 
   constructor(catalogue: Catalogue, weights: WeightTable) {
     this.catalogue = catalogue;
@@ -55,13 +65,13 @@ export class StemPrices {
 
   /** Every stem that passes in this bone at this level, cheapest first, then by reference. */
   passing(bone: Bone, level: ConstraintLevel, state: BoneState): readonly PricedStem[] {
-    this.look(state);
+    const { alone } = this.look(state);
     const key = `${bone} ${level === 'hinge' ? 'hinge' : 'ps'}`;
-    const known = this.alone.get(key);
+    const known = alone.get(key);
     if (known) return known;
     const all = this.catalogue.stems.flatMap((stem) => this.chosen(bone, level, { state, stems: [stem] }) ?? []);
     const made = all.sort((a, b) => a.cost - b.cost || (a.stem.ref < b.stem.ref ? -1 : 1));
-    this.alone.set(key, made);
+    alone.set(key, made);
     return made;
   }
 
@@ -70,19 +80,29 @@ export class StemPrices {
    * Nothing that lies there has to be used, so the other one is to be tried too, or a fuller room would cover less (KIT-2).
    */
   savingIn({ stems, key }: RoomStems, state: BoneState): StemSaving {
-    this.look(state);
-    const known = this.saved.get(key);
+    const { saved } = this.look(state);
+    const known = saved.get(key);
     if (known) return known;
     const made = this.saving(stems, state);
-    this.saved.set(key, made);
+    saved.set(key, made);
     return made;
   }
 
-  private look(state: BoneState): void {
-    if (this.of === state) return;
+  private look(state: BoneState): Kept {
+    if (this.of === state) return this.here;
+    const measured = [state.femoralStemLimits, state.tibialStemLimits];
+    if (measured.some((limits, i) => limits !== this.measured[i]) || this.kept.size > MOST_KEPT) this.kept.clear();
+    const key = BONES.map((bone) => {
+      const { boneClass, quality, canalMm } = boneFacts(state, bone);
+      return `${boneClass} ${quality} ${canalDecides(state, bone) ? canalMm : ''}`;
+    }).join('|');
+    const known = this.kept.get(key);
+    const kept = known ?? newKept();
+    if (!known) this.kept.set(key, kept);
     this.of = state;
-    this.alone.clear();
-    this.saved.clear();
+    this.measured = measured;
+    this.here = kept;
+    return kept;
   }
 
   private saving(inRoom: readonly Stem[], state: BoneState): StemSaving {

@@ -1,5 +1,5 @@
 import type { BoneClass, BoneQuality } from '../bone/bone-class.ts';
-import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
+import type { ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
 
 export interface StemWanted {
   readonly bone: 'femur' | 'tibia';
@@ -50,7 +50,7 @@ function passes(stem: Stem, canalMm: number): boolean {
 }
 
 /**
- * The stem for one bone out of a catalogue (STM-2, STM-3): long enough for the defect and the constraint, then the
+ * The stem for one bone out of those of a catalogue (STM-2, STM-3): long enough for the defect and the constraint, then the
  * fixation that the bone asks for (cemented in osteoporotic bone, else press-fit), then the best fit of the canal,
  * then the shortest, then by reference. Where the canal was not measured: the thinnest cemented one as a place
  * holder, and its fit is `null`, not known.
@@ -58,14 +58,14 @@ function passes(stem: Stem, canalMm: number): boolean {
  * @returns null where no stem of the catalogue passes the canal. Widths in mm.
  * Source: press-fit to the endosteum less 0 to 0.5 mm, cemented 4 mm less than the canal: planning defaults, grade D.
  */
-export function chooseStem(wanted: StemWanted, catalogue: Catalogue): ChosenStem | null {
+export function chooseStem(wanted: StemWanted, stems: readonly Stem[]): ChosenStem | null {
   const { canalMm, measured } = wanted;
   const loose = (s: Stem) => measured?.get(s.ref) ?? stemLooseMm(s, canalMm);
   const enters = (s: Stem) => {
     if (measured?.has(s.ref)) return true;
     return canalMm === null ? s.fixation === 'cemented' : passes(s, canalMm);
   };
-  const candidates = catalogue.stems.filter(
+  const candidates = stems.filter(
     (s) => (s.bone === 'both' || s.bone === wanted.bone) && s.lengthMm >= needsLength(wanted) && enters(s),
   );
   const prefers = wanted.quality === 'osteoporotic' ? 'cemented' : 'press-fit';
@@ -75,11 +75,15 @@ export function chooseStem(wanted: StemWanted, catalogue: Catalogue): ChosenStem
       ? [1, 0, s.diameterMm, s.lengthMm]
       : [s.fixation === prefers ? 0 : 1, by, s.lengthMm, -s.diameterMm];
   };
-  const [best] = [...candidates].sort((a, b) => {
-    const ra = rank(a);
-    const rb = rank(b);
-    const at = ra.findIndex((v, i) => v !== rb[i]);
-    return at < 0 ? byRef(a, b) : (ra[at] ?? 0) - (rb[at] ?? 0);
-  });
+  let best: Stem | null = null;
+  let first: readonly number[] = [];
+  for (const stem of candidates) {
+    const next = rank(stem);
+    const at = next.findIndex((v, i) => v !== first[i]);
+    const before = at < 0 ? (best ? byRef(stem, best) : -1) : (next[at] ?? 0) - (first[at] ?? 0);
+    if (best && before >= 0) continue;
+    best = stem;
+    first = next;
+  }
   return best ? { stem: best, looseMm: loose(best) } : null;
 }

@@ -31,21 +31,25 @@ describe('which stem', () => {
   const wanted = { bone: 'femur', canalMm: 14.2, boneClass: '2A', quality: 'good', level: 'ps' } as const;
 
   test('STM-2 press-fit takes the canal, cemented leaves its mantle', () => {
-    expect(chooseStem(wanted, catalogue)?.stem).toMatchObject({ fixation: 'press-fit', diameterMm: 14, lengthMm: 75 });
-    const cemented = chooseStem({ ...wanted, quality: 'osteoporotic' }, catalogue);
+    expect(chooseStem(wanted, catalogue.stems)?.stem).toMatchObject({
+      fixation: 'press-fit',
+      diameterMm: 14,
+      lengthMm: 75,
+    });
+    const cemented = chooseStem({ ...wanted, quality: 'osteoporotic' }, catalogue.stems);
     expect(cemented?.stem).toMatchObject({ fixation: 'cemented', diameterMm: 10, lengthMm: 50 });
     expect(cemented?.looseMm).toBe(0);
   });
 
   test('STM-2 a canal wider than every press-fit stem counts as loose by what is missing', () => {
-    const found = chooseStem({ ...wanted, canalMm: 27 }, catalogue);
+    const found = chooseStem({ ...wanted, canalMm: 27 }, catalogue.stems);
     expect(found?.stem.diameterMm).toBe(24);
     expect(found?.looseMm).toBeCloseTo(2.5, 12);
   });
 
   test('STM-2 a canal too narrow for all has no stem; one not measured has a place holder whose fit is not known', () => {
-    expect(chooseStem({ ...wanted, canalMm: 9 }, catalogue)).toBeNull();
-    const holder = chooseStem({ ...wanted, canalMm: null }, catalogue);
+    expect(chooseStem({ ...wanted, canalMm: 9 }, catalogue.stems)).toBeNull();
+    const holder = chooseStem({ ...wanted, canalMm: null }, catalogue.stems);
     expect(holder?.stem).toMatchObject({ fixation: 'cemented', diameterMm: 10 });
     expect(holder?.looseMm).toBeNull();
     expect(stemLooseMm(holder!.stem, null)).toBeNull();
@@ -57,14 +61,14 @@ describe('which stem', () => {
       ['EX-SP14-75', 3.5],
     ]);
     const asked = { ...wanted, canalMm: 11, measured };
-    expect(chooseStem(asked, catalogue)).toMatchObject({ stem: { ref: 'EX-SP18-75' }, looseMm: 0 });
+    expect(chooseStem(asked, catalogue.stems)).toMatchObject({ stem: { ref: 'EX-SP18-75' }, looseMm: 0 });
     const without = { ...catalogue, stems: catalogue.stems.filter((s) => s.ref !== 'EX-SP18-75' && s.diameterMm > 11) };
-    expect(chooseStem(asked, without)).toMatchObject({ stem: { ref: 'EX-SP14-75' }, looseMm: 3.5 });
+    expect(chooseStem(asked, without.stems)).toMatchObject({ stem: { ref: 'EX-SP14-75' }, looseMm: 3.5 });
   });
 
   test('STM-3 class 3 and a hinge want 100 mm', () => {
-    expect(chooseStem({ ...wanted, boneClass: '3' }, catalogue)?.stem.lengthMm).toBe(100);
-    expect(chooseStem({ ...wanted, level: 'hinge' }, catalogue)?.stem.lengthMm).toBe(100);
+    expect(chooseStem({ ...wanted, boneClass: '3' }, catalogue.stems)?.stem.lengthMm).toBe(100);
+    expect(chooseStem({ ...wanted, level: 'hinge' }, catalogue.stems)?.stem.lengthMm).toBe(100);
   });
 });
 

@@ -34,13 +34,15 @@ export interface Solver {
   readonly least: (state: BoneState) => LeastConstruct | null;
   /** The same, null also where the least costs more than the ceiling (equal to it is within). */
   readonly leastWithin: (state: BoneState, ceiling: number) => LeastConstruct | null;
+  /** Any construct that costs no more than the ceiling; null where there is none. Which one hangs on what was asked before. */
+  readonly anyWithin: (state: BoneState, ceiling: number) => LeastConstruct | null;
 }
 
 /**
  * Opens the solver on one catalogue for many bone states, such as the draws of a forecast. Each answer is that of
  * `solve()` for the same state: the same construct, at the same cost to within rounding (1e-9).
  *
- * What is asked before never changes an answer. Frames and units as in the state and the construct: mm, deg.
+ * What is asked before never changes an answer, but which one `anyWithin` gives. Frames and units as in the state and the construct: mm, deg.
  */
 export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: SolverOf): Solver {
   const prepared = prepare(catalogue);
@@ -48,17 +50,21 @@ export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: 
   const memory = new HoldMemory();
   const tensions: Tension[] = [];
   let before: Found[] = [];
-  const leastWithin = (state: BoneState, ceiling: number): LeastConstruct | null => {
+  const within = (state: BoneState, ceiling: number, anyWillDo: boolean): LeastConstruct | null => {
     const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
     const tables = new Tables({ prepared, state, prices, bounds, memory });
-    const search = new Search(tables, {}, { ceiling, tensions });
-    for (const found of before) if (fitsSide(found, state)) tryAgain(found, search);
+    const search = new Search(tables, {}, { ceiling, tensions, anyWillDo });
+    for (const found of before) if (!search.isDone && fitsSide(found, state)) tryAgain(found, search);
     const found = search.run();
     if (!found || found.cost > ceiling) return null;
     before = [found, ...before.filter((f) => !sameParts(f, found))].slice(0, MOST_BEFORE);
     return { construct: constructOf(found, tables), cost: found.cost };
   };
-  return { least: (state) => leastWithin(state, Number.POSITIVE_INFINITY), leastWithin };
+  return {
+    least: (state) => within(state, Number.POSITIVE_INFINITY, false),
+    leastWithin: (state, ceiling) => within(state, ceiling, false),
+    anyWithin: (state, ceiling) => within(state, ceiling, true),
+  };
 }
 
 /** Constructs of earlier states that are tried first. */

@@ -3,9 +3,10 @@ import type { ChosenStem } from '../../stems/choose-stem.ts';
 import { MID_FLEXION_DEG } from '../arc.ts';
 import { flexionReachMm, shapeLooserMm } from '../arc-shape.ts';
 import type { BoneState } from '../bone-state.ts';
-import { type Fixation, fixationsOf, metaphysealParts } from '../fixation.ts';
-import type { Prices } from '../price.ts';
-import { boneFacts, forcedFlexionDeg, stemFor } from '../stem-limits.ts';
+import { cheaperFixation, type Fixation, fixationsOf, metaphysealParts } from '../fixation.ts';
+import { charge, type Prices } from '../price.ts';
+import { boneFacts, canalDecides, forcedFlexionDeg, stemFor } from '../stem-limits.ts';
+import type { Weight } from '../weights.ts';
 import type { Bounds } from './bounds.ts';
 import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
 import { remember } from './remember.ts';
@@ -31,7 +32,7 @@ export interface Stance {
 
 export type Ways = Readonly<Record<Load, readonly Fixation[]>>;
 
-/** Ways beyond these are forgotten: canals that differ from state to state would fill the memory. */
+/** Ways beyond these are forgotten, so that the memory stays small. */
 const MOST_KEPT = 4000;
 
 const shortTables = (): Record<ConstraintLevel, Map<string, Ways>> => ({
@@ -40,9 +41,18 @@ const shortTables = (): Record<ConstraintLevel, Map<string, Ways>> => ({
   hinge: new Map(),
 });
 
+/** Ways of a stem that fits, with what a stem that is too narrow costs besides. */
+function looser(ways: Ways, stem: ChosenStem | null, fit: Weight): Ways {
+  const more = charge(stem?.looseMm ?? 0, fit);
+  if (!stem || more === 0) return ways;
+  const under = (load: Load) =>
+    ways[load].map((way) => (way.stem ? { ...way, stem, cost: way.cost + more } : way)).sort(cheaperFixation);
+  return { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') };
+}
+
 /**
- * Ways to hold a bone, kept from state to state: they hang on few facts (class, quality, canal, level), so the states
- * of a forecast share them.
+ * Ways to hold a bone, kept from state to state: they hang on few facts (class, quality, level, the stem), so the states
+ * of a forecast share them. How well the stem fits differs from canal to canal and is charged on top.
  */
 export class HoldMemory {
   private ways = new Map<string, Ways>();
@@ -65,15 +75,22 @@ export class HoldMemory {
     const { catalogue } = prepared;
     const demands = `${bounds.stemsDemanded}|${bounds.zonesDemanded}`;
     const factsOf = (bone: 'femur' | 'tibia') => {
-      const { boneClass, quality, canalMm } = boneFacts(state, bone);
-      return `${bone}|${boneClass}|${quality}|${canalMm}`;
+      const { boneClass, quality } = boneFacts(state, bone);
+      return `${bone}|${boneClass}|${quality}`;
     };
     const facts = { femur: factsOf('femur'), tibia: factsOf('tibia') };
-    const make = (part: PreparedFemur | PreparedTray, level: ConstraintLevel): Ways => {
-      const bone = 'femur' in part ? 'femur' : 'tibia';
-      const stem = remember(this.stems, `${facts[bone]}|${level}`, () =>
+    // A stem that was chosen by the diameter of the canal holds for this state alone.
+    const here = new Map<string, ChosenStem | null>();
+    const kept = {
+      femur: canalDecides(state, 'femur') ? here : this.stems,
+      tibia: canalDecides(state, 'tibia') ? here : this.stems,
+    };
+    const stemOf = (bone: 'femur' | 'tibia', level: ConstraintLevel): ChosenStem | null =>
+      remember(kept[bone], `${facts[bone]}|${level}`, () =>
         stemFor({ bone, level }, { state, catalogue }, prices['stem-conflict']),
       );
+    const make = (part: PreparedFemur | PreparedTray, level: ConstraintLevel, stem: ChosenStem | null): Ways => {
+      const bone = 'femur' in part ? 'femur' : 'tibia';
       const asked = 'femur' in part ? part.femur : { size: part.tray.size, boxWidthMm: 0 };
       const { cones, sleeves } = metaphysealParts({ ...asked, bone }, { state, catalogue });
       const under = (load: Load) =>
@@ -99,9 +116,15 @@ export class HoldMemory {
     const near = { femur: shortTables(), tibia: shortTables() };
     return (part: PreparedFemur | PreparedTray, level: ConstraintLevel): Ways => {
       const bone = 'femur' in part ? 'femur' : 'tibia';
-      return remember(near[bone][level], part.holdKey, () =>
-        remember(this.ways, `${facts[bone]}|${demands}|${level}|${part.holdKey}`, () => make(part, level)),
-      );
+      return remember(near[bone][level], part.holdKey, () => {
+        const stem = stemOf(bone, level);
+        const fitting = stem && (stem.looseMm === null ? stem : { ...stem, looseMm: 0 });
+        const name = fitting ? `${fitting.stem.ref}|${fitting.looseMm}` : '';
+        const ways = remember(this.ways, `${facts[bone]}|${demands}|${level}|${part.holdKey}|${name}`, () =>
+          make(part, level, fitting),
+        );
+        return looser(ways, stem, prices['stem-fit']);
+      });
     };
   }
 }

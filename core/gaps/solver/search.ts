@@ -49,8 +49,14 @@ export class Search implements Quest {
     for (const found of known.found ?? []) if (isOfKind(found, kind)) this.offer(found);
   }
 
+  /** Whether what was asked for is found already. */
+  get isDone(): boolean {
+    return this.anyWillDo && this.best !== null && this.worth(this.best.cost);
+  }
+
   /** The exact least construct of this kind, or null where none keeps the limits. */
   run(): Found | null {
+    if (this.isDone) return this.best;
     const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
       if (this.kind.level?.(level) === false || !this.worth(this.tables.alwaysCharged(level))) continue;
@@ -59,8 +65,9 @@ export class Search implements Quest {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
         if (!this.best) this.dive(branch);
-        if (this.best && this.anyWillDo) return this.best;
+        if (this.isDone) return this.best;
         this.visit(branch);
+        if (this.isDone) return this.best;
       }
     }
     return this.best && this.worth(this.best.cost) ? this.best : null;
