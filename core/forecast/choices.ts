@@ -1,4 +1,5 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
+import { everyPart } from '../catalogue/every-part.ts';
 import type { Construct } from '../gaps/construct.ts';
 import { FORECAST_CHOICES, type ForecastChoice } from './forecast-types.ts';
 
@@ -28,19 +29,7 @@ export const choiceOf = (construct: Construct, choice: ForecastChoice): string =
 
 /** Names of every part of a catalogue by ref, and of the constraint levels. */
 export function choiceNames(catalogue: Catalogue): ReadonlyMap<string, string> {
-  const lists = [
-    catalogue.femurs,
-    catalogue.femoralAugments,
-    catalogue.trays,
-    catalogue.tibialAugments,
-    catalogue.inserts,
-    catalogue.stems,
-    catalogue.offsetCouplers,
-    catalogue.cones ?? [],
-    catalogue.sleeves ?? [],
-    catalogue.segments ?? [],
-  ];
-  const parts = lists.flatMap((list) => list.map(({ ref, name }): [string, string] => [ref, name]));
+  const parts = everyPart(catalogue).map(({ ref, name }): [string, string] => [ref, name]);
   return new Map<string, string>([...LEVEL_NAMES, ...parts, [NO_PART, 'none']]);
 }
 
