@@ -15,8 +15,8 @@ export interface ForecastEvent {
   readonly share: number;
 }
 
-/** The choices of a construct that a forecast follows one by one. */
-export const FORECAST_CHOICES = [
+/** The choices that make a construct another in kind whatever else is taken in their place. */
+export const CHOICES_OF_KIND = [
   'level',
   'femur',
   'distal-medial',
@@ -26,6 +26,11 @@ export const FORECAST_CHOICES = [
   'tray',
   'block-medial',
   'block-lateral',
+] as const;
+
+/** The choices of a construct that a forecast follows one by one. */
+export const FORECAST_CHOICES = [
+  ...CHOICES_OF_KIND,
   'insert',
   'femoral-stem',
   'tibial-stem',

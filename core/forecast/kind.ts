@@ -2,22 +2,10 @@ import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { Construct } from '../gaps/construct.ts';
 import { partsOf } from '../gaps/parts-of.ts';
 import { choiceOf } from './choices.ts';
-import type { ForecastChoice } from './forecast-types.ts';
+import { CHOICES_OF_KIND } from './forecast-types.ts';
 
 /** Inserts whose labels differ by no more are the same in kind, mm: the trial settles it (FOR-10). */
 export const SAME_INSERT_MM = 2;
-
-const BY_REF: readonly ForecastChoice[] = [
-  'level',
-  'femur',
-  'distal-medial',
-  'distal-lateral',
-  'posterior-medial',
-  'posterior-lateral',
-  'tray',
-  'block-medial',
-  'block-lateral',
-];
 
 /** Against the first choice: the same within the tolerance, thicker, or thinner. */
 export type InsertKind = 'same' | 'thicker' | 'thinner';
@@ -47,7 +35,7 @@ export function kindNamer(first: Construct | null, catalogue: Catalogue): KindNa
   return (c) => {
     const mm = labels.get(c.insert);
     return [
-      ...BY_REF.map((choice) => choiceOf(c, choice)),
+      ...CHOICES_OF_KIND.map((choice) => choiceOf(c, choice)),
       stem(c.femoralStem),
       stem(c.tibialStem),
       c.femoralOffset === null ? 'straight' : 'offset',
@@ -61,7 +49,7 @@ export function kindNamer(first: Construct | null, catalogue: Catalogue): KindNa
 /** One line for each construct, for finding the most frequent: parts, not how they seat. */
 export const partsKey = (c: Construct): string =>
   [
-    ...BY_REF.map((choice) => choiceOf(c, choice)),
+    ...CHOICES_OF_KIND.map((choice) => choiceOf(c, choice)),
     c.insert,
     c.femoralStem,
     c.tibialStem,
