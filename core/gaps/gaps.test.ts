@@ -5,56 +5,15 @@ import { type Arc, arcLaxityMm, flexed } from './arc-laxity.ts';
 import type { BoneState } from './bone-state.ts';
 import type { Construct } from './construct.ts';
 import { describeConstruct } from './describe-construct.ts';
+import { easyKnee, plainConstruct } from './easy-knee.ts';
 import { effectOf, flexionLessExtensionMm } from './effect.ts';
 import { slopeOpeningMm } from './laxity.ts';
 import { bearingMm, distalSpaceMm, femurAnteriorMm, posteriorSpaceMm, tibialSpaceMm } from './seating.ts';
 
 const catalogue = demoCatalogue();
-const both = (x: number) => ({ medial: x, lateral: x });
-const noAugments = { medial: null, lateral: null };
-
-const state: BoneState = {
-  side: 'right',
-  femurDistalMm: both(9),
-  femurPosteriorMm: both(9),
-  anteriorToPosteriorMm: 62,
-  femurWidthMm: 68,
-  tibiaWidthMm: 72,
-  tibiaMm: both(16),
-  extensionLaxityMm: both(0),
-  flexionLaxityMm: both(0),
-  flexionContactBehindMm: 15,
-  referenceSlopeDeg: 0,
-  femurClass: '1',
-  tibiaClass: '1',
-  femurQuality: 'good',
-  tibiaQuality: 'good',
-  mcl: 'intact',
-  lcl: 'intact',
-  extensorMechanism: 'intact',
-  recurvatumDeg: 0,
-  femurCanalMm: 14,
-  tibiaCanalMm: 14,
-};
-const construct: Construct = {
-  level: 'ps',
-  femur: 'EX-F4R',
-  distalAugments: noAugments,
-  posteriorAugments: noAugments,
-  tray: 'EX-T4',
-  tibialAugments: noAugments,
-  insert: 'EX-I4P12',
-  femoralStem: null,
-  femoralOffset: null,
-  tibialStem: null,
-  femurProximalMm: 0,
-  femurAnteriorMm: 0,
-  posteriorShiftMm: 0,
-  trayMm: -16,
-  slopeDeg: 0,
-};
+const state: BoneState = { ...easyKnee, femurWidthMm: 68, flexionContactBehindMm: 15 };
 const gaps = (change: Partial<Construct>) => {
-  const effect = effectOf({ ...construct, ...change }, state, catalogue);
+  const effect = effectOf({ ...plainConstruct, ...change }, state, catalogue);
   return { extension: effect.extensionLaxityMm.medial, flexion: effect.flexionLaxityMm.medial };
 };
 const balanced = gaps({});
@@ -85,7 +44,7 @@ describe('seating, by hand', () => {
   });
 
   test('GAP-12 the flange stands off what the shift exceeds the coupler by', () => {
-    const shifted = { ...construct, posteriorShiftMm: 5, femoralOffset: 'EX-O4' };
+    const shifted = { ...plainConstruct, posteriorShiftMm: 5, femoralOffset: 'EX-O4' };
     expect(effectOf(shifted, state, catalogue).flangeGapMm).toBe(1);
   });
 });
@@ -93,7 +52,7 @@ describe('seating, by hand', () => {
 describe('laxity', () => {
   test('GAP-4 GAP-5 everything on target is just taut at 0 and at 90 degrees', () => {
     expect(balanced).toEqual({ extension: 0, flexion: 0 });
-    expect(flexionLessExtensionMm(effectOf(construct, state, catalogue))).toBe(0);
+    expect(flexionLessExtensionMm(effectOf(plainConstruct, state, catalogue))).toBe(0);
   });
 
   test('GAP-4 raising the joint line opens extension only; GAP-5 an anterior shift opens flexion only', () => {
@@ -187,7 +146,7 @@ describe('laxity through the arc', () => {
 
 describe('parts list', () => {
   const full: Construct = {
-    ...construct,
+    ...plainConstruct,
     distalAugments: { medial: 'EX-D4-8', lateral: 'EX-D4-8' },
     posteriorAugments: { medial: 'EX-P4-4', lateral: null },
     tibialAugments: { medial: 'EX-B4-10', lateral: null },
@@ -224,7 +183,11 @@ describe('parts list', () => {
     const mm = fc.double({ min: -30, max: 30, noNaN: true });
     fc.assert(
       fc.property(mm, mm, mm, (j, q, u) => {
-        const effect = effectOf({ ...construct, femurProximalMm: j, femurAnteriorMm: q, trayMm: u }, state, catalogue);
+        const effect = effectOf(
+          { ...plainConstruct, femurProximalMm: j, femurAnteriorMm: q, trayMm: u },
+          state,
+          catalogue,
+        );
         expect(effect.extensionLaxityMm.medial).toBeCloseTo(j - (u + 16), 9);
         expect(effect.flexionLaxityMm.lateral).toBeCloseTo(q - (u + 16), 9);
       }),

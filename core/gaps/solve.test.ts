@@ -5,6 +5,7 @@ import type { BoneState } from './bone-state.ts';
 import { checkWeights } from './check-weights.ts';
 import type { SolvedConstruct, SolverAnswer } from './construct.ts';
 import { DEFAULT_WEIGHTS } from './default-weights.ts';
+import { easyKnee } from './easy-knee.ts';
 import { dice, randomState } from './judge/random-cases.ts';
 import { partsOf } from './parts-of.ts';
 import { DEFAULT_SETTINGS, solve } from './solve.ts';
@@ -15,30 +16,6 @@ const weights = DEFAULT_WEIGHTS;
 const states = Array.from({ length: 60 }, (_, i) => randomState(dice(1000 + i)));
 
 const both = <T extends number | null>(x: T): { medial: T; lateral: T } => ({ medial: x, lateral: x });
-/** A knee that size 4 fits without anything else. */
-const easy: BoneState = {
-  side: 'right',
-  femurDistalMm: both(9),
-  femurPosteriorMm: both(9),
-  anteriorToPosteriorMm: 62,
-  femurWidthMm: 67.5,
-  tibiaWidthMm: 72,
-  tibiaMm: both(16),
-  extensionLaxityMm: both(0),
-  flexionLaxityMm: both(0),
-  flexionContactBehindMm: 20,
-  referenceSlopeDeg: 0,
-  femurClass: '1',
-  tibiaClass: '1',
-  femurQuality: 'good',
-  tibiaQuality: 'good',
-  mcl: 'intact',
-  lcl: 'intact',
-  extensorMechanism: 'intact',
-  recurvatumDeg: 0,
-  femurCanalMm: 14,
-  tibiaCanalMm: 14,
-};
 
 const answerFor = (state: BoneState, table: WeightTable = weights, system: Catalogue = catalogue): SolverAnswer => {
   const result = solve({ state, catalogue: system, weights: table });
@@ -58,7 +35,7 @@ const sum = (xs: readonly number[]) => xs.reduce((a, b) => a + b, 0);
 
 describe('the construct of least cost', () => {
   test('a knee that asks for nothing gets plain size 4 on target at no cost, a millimetre of laxity and no offset', () => {
-    const { best } = answerFor(easy);
+    const { best } = answerFor(easyKnee);
     expect(best.construct).toMatchObject({
       level: 'ps',
       femur: 'EX-F4R',
@@ -78,20 +55,20 @@ describe('the construct of least cost', () => {
   });
 
   test('8 mm of bone lost on the medial condyle is built up with 8 mm, and a stem comes with it', () => {
-    const { best } = answerFor({ ...easy, femurClass: '2A', femurDistalMm: { medial: 17, lateral: 9 } });
+    const { best } = answerFor({ ...easyKnee, femurClass: '2A', femurDistalMm: { medial: 17, lateral: 9 } });
     expect(best.construct.distalAugments).toEqual({ medial: 'EX-D4-8', lateral: null });
     expect(best.construct.femoralStem).toBe('EX-SP14-75');
     expect(best.construct.femurProximalMm).toBe(0);
   });
 
   test('GAP-8 loose in flexion only: the femur goes back, not the insert up', () => {
-    const { best } = answerFor({ ...easy, flexionLaxityMm: both(7), anteriorToPosteriorMm: 64 });
+    const { best } = answerFor({ ...easyKnee, flexionLaxityMm: both(7), anteriorToPosteriorMm: 64 });
     expect(best.construct.femurAnteriorMm).toBeLessThan(0);
     expect(best.effect.extensionLaxityMm.medial).toBeLessThan(1);
   });
 
   test('GAP-8 loose in both: a thicker bearing, the femoral joint line stays', () => {
-    const { best } = answerFor({ ...easy, extensionLaxityMm: both(4), flexionLaxityMm: both(4) });
+    const { best } = answerFor({ ...easyKnee, extensionLaxityMm: both(4), flexionLaxityMm: both(4) });
     expect(best.effect.bearingMm).toBeGreaterThan(1);
     expect(Math.abs(best.construct.femurProximalMm)).toBeLessThanOrEqual(2);
   });
@@ -176,7 +153,7 @@ describe('the construct of least cost', () => {
 
   test('GAP-20 without weights all is equal, and the stated order decides', () => {
     const free: WeightTable = { ...weights, weights: weights.weights.map((w) => ({ ...w, weight: 0 })) };
-    const { best } = answerFor(easy, free);
+    const { best } = answerFor(easyKnee, free);
     expect(best.cost).toBe(0);
     expect(best.construct).toMatchObject({
       level: 'ps',
@@ -195,14 +172,20 @@ describe('the construct of least cost', () => {
       return x;
     };
     expect(() =>
-      solve(freeze({ state: { ...easy }, catalogue: demoCatalogue(), weights: structuredClone(weights) })),
+      solve(freeze({ state: { ...easyKnee }, catalogue: demoCatalogue(), weights: structuredClone(weights) })),
     ).not.toThrow();
   });
 });
 
 describe('what is not known', () => {
   test('GAP-19 a canal that was not measured: the fit is listed, not charged', () => {
-    const { best } = answerFor({ ...easy, femurClass: '2A', femurCanalMm: null, tibiaClass: '2A', tibiaCanalMm: null });
+    const { best } = answerFor({
+      ...easyKnee,
+      femurClass: '2A',
+      femurCanalMm: null,
+      tibiaClass: '2A',
+      tibiaCanalMm: null,
+    });
     expect(best.ledger.some((line) => line.id === 'stem-fit')).toBe(false);
     expect(best.notKnown?.filter((t) => t.id === 'stem-fit').map((t) => t.label)).toEqual([
       'Fit of the femoral stem',
@@ -216,20 +199,20 @@ describe('what is not known', () => {
   });
 
   test('CON-8 an unknown ligament does not raise the level, and asks for a hinge in theatre', () => {
-    const { best } = answerFor({ ...easy, mcl: 'unknown' });
+    const { best } = answerFor({ ...easyKnee, mcl: 'unknown' });
     expect(best.construct.level).toBe('ps');
     expect(best.notes?.[0]?.code).toBe('CON-8');
   });
 
   test('BONE-3 unknown quality of sound bone leaves zone 1 open and says so', () => {
-    const { best } = answerFor({ ...easy, femurQuality: 'unknown' });
+    const { best } = answerFor({ ...easyKnee, femurQuality: 'unknown' });
     expect(best.notKnown?.some((t) => t.id === 'zones' && t.label.includes('femur'))).toBe(true);
   });
 });
 
 describe('limits that nothing buys off', () => {
   test('CON-2 a lost medial ligament: hinge with stems of 100 mm, whatever it costs', () => {
-    const { construct } = answerFor({ ...easy, mcl: 'absent' }).best;
+    const { construct } = answerFor({ ...easyKnee, mcl: 'absent' }).best;
     expect(construct).toMatchObject({ level: 'hinge', femoralStem: 'EX-SP14-100', tibialStem: 'EX-SP14-100' });
   });
 
@@ -240,7 +223,7 @@ describe('limits that nothing buys off', () => {
       offsetCouplers: [],
       limits: { ...catalogue.limits, flangeGapMm: 0 },
     };
-    const state = { ...easy, flexionLaxityMm: both(9) };
+    const state = { ...easyKnee, flexionLaxityMm: both(9) };
     const strict = { ...small, limits: { ...small.limits, cementMm: 0.5, cutMm: 0.5 } };
     expect(answerFor(state, weights, { ...strict, femoralAugments: [] }).best.construct.level).toBe('hinge');
     expect(
@@ -250,7 +233,7 @@ describe('limits that nothing buys off', () => {
   });
 
   test('BONE-4 class 2B gets a cone with its stem, and none without cones in the catalogue', () => {
-    const state: BoneState = { ...easy, tibiaClass: '2B', tibiaMm: both(26) };
+    const state: BoneState = { ...easyKnee, tibiaClass: '2B', tibiaMm: both(26) };
     expect(answerFor(state).best.construct.tibialCone).toBe('EX-CTM');
     const { cones: _cones, sleeves: _sleeves, ...without } = catalogue;
     const why = whyFor(state, without);
@@ -259,7 +242,7 @@ describe('limits that nothing buys off', () => {
   });
 
   test('GAP-22 a tibia 2 mm too narrow for every tray: overhang alone, eased by as much', () => {
-    const why = whyFor({ ...easy, femurWidthMm: 60, anteriorToPosteriorMm: 55, tibiaWidthMm: 50 });
+    const why = whyFor({ ...easyKnee, femurWidthMm: 60, anteriorToPosteriorMm: 55, tibiaWidthMm: 50 });
     const overhang = why.clashes.find((c) => c.code === 'limit-overhang');
     // The smallest tray is 60 mm: 5 mm over on each side, 3 are allowed.
     expect(overhang?.byMm).toBeCloseTo(2, 2);
@@ -268,25 +251,25 @@ describe('limits that nothing buys off', () => {
   });
 
   test('GAP-22 no stem passes the canal: said so', () => {
-    const why = whyFor({ ...easy, femurClass: '2A', femurCanalMm: 8 });
+    const why = whyFor({ ...easyKnee, femurClass: '2A', femurCanalMm: 8 });
     expect(why.clashes.map((c) => c.code)).toEqual(['limit-stem']);
   });
 
   test('GAP-22 a hinge is demanded and the catalogue has none', () => {
     const without = { ...catalogue, inserts: catalogue.inserts.filter((i) => i.level !== 'hinge') };
-    const why = whyFor({ ...easy, mcl: 'absent' }, without);
+    const why = whyFor({ ...easyKnee, mcl: 'absent' }, without);
     expect(why.clashes.map((c) => c.code)).toEqual(['limit-constraint']);
   });
 
   test('GAP-11 GAP-22 only thin inserts: polyethylene is named', () => {
     const thin = { ...catalogue, inserts: catalogue.inserts.filter((i) => i.labelMm <= 9) };
-    const why = whyFor({ ...easy, tibiaMm: both(13) }, thin);
+    const why = whyFor({ ...easyKnee, tibiaMm: both(13) }, thin);
     expect(why.clashes.map((c) => c.code)).toContain('limit-polyethylene');
   });
 
   test('GAP-22 two limits that clash only together are named together', () => {
     const why = whyFor({
-      ...easy,
+      ...easyKnee,
       femurWidthMm: 60,
       anteriorToPosteriorMm: 55,
       tibiaWidthMm: 50,
@@ -298,7 +281,7 @@ describe('limits that nothing buys off', () => {
 
   test('GAP-22 a catalogue that joins nothing: compatibility is named', () => {
     const nothing = { ...catalogue, compatibility: { ...catalogue.compatibility, femurTray: [] } };
-    expect(whyFor(easy, nothing).clashes.map((c) => c.code)).toEqual(['limit-compatibility']);
+    expect(whyFor(easyKnee, nothing).clashes.map((c) => c.code)).toEqual(['limit-compatibility']);
   });
 });
 
@@ -336,7 +319,7 @@ describe('next best', () => {
       inserts: catalogue.inserts.filter((i) => i.size === 4 && i.level === 'ps'),
     };
     // 5 x 5 distal, 3 x 3 posterior, 4 offsets, 5 x 5 blocks, 11 inserts, 2 slopes.
-    expect(answerFor(easy, weights, one).combinations).toBe(25 * 9 * 4 * 25 * 11 * 2);
+    expect(answerFor(easyKnee, weights, one).combinations).toBe(25 * 9 * 4 * 25 * 11 * 2);
   });
 });
 
@@ -358,7 +341,7 @@ describe('weights', () => {
     const before = { version: '1.0', weights: weights.weights.filter((w) => w.id !== 'sleeve' && w.id !== 'arc') };
     const checked = checkWeights(before);
     expect(checked.ok && checked.warnings.map((w) => w.field)).toEqual(['weights.arc', 'weights.sleeve']);
-    expect(answerFor(easy, before).best).toEqual(answerFor(easy).best);
+    expect(answerFor(easyKnee, before).best).toEqual(answerFor(easyKnee).best);
   });
 
   test.each([

@@ -1,29 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../catalogues/make-demo.ts';
 import type { Construct } from './construct.ts';
+import { plainConstruct } from './easy-knee.ts';
 import { effectOf } from './effect.ts';
 import { dice, randomState } from './judge/random-cases.ts';
 import { distalLadder, insertLadder, withDistalAugments, withInsert } from './swap-part.ts';
 
 const catalogue = demoCatalogue();
-const none = { medial: null, lateral: null };
-const construct: Construct = {
-  level: 'ps',
-  femur: 'EX-F4R',
-  distalAugments: none,
-  posteriorAugments: none,
-  tray: 'EX-T4',
-  tibialAugments: none,
-  insert: 'EX-I4P12',
-  femoralStem: null,
-  femoralOffset: null,
-  tibialStem: null,
-  femurProximalMm: 2,
-  femurAnteriorMm: 1,
-  posteriorShiftMm: 0,
-  trayMm: -16,
-  slopeDeg: 0,
-};
+const construct: Construct = { ...plainConstruct, femurProximalMm: 2, femurAnteriorMm: 1 };
 const state = randomState(dice(11));
 const effect = (c: Construct) => effectOf(c, state, catalogue);
 
@@ -42,7 +26,11 @@ describe('one part tried in place of another', () => {
 
   test('GAP-4 GAP-5 thicker distal augments close extension alone, and the cement under them stays', () => {
     const ladder = distalLadder(construct, catalogue);
-    expect(ladder[0]).toEqual({ byMm: 0, augments: none, thicknessMm: { medial: 0, lateral: 0 } });
+    expect(ladder[0]).toEqual({
+      byMm: 0,
+      augments: { medial: null, lateral: null },
+      thicknessMm: { medial: 0, lateral: 0 },
+    });
     for (const step of ladder) {
       const tried = withDistalAugments(construct, step);
       const [a, b] = [effect(construct), effect(tried)];

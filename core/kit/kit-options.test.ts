@@ -4,6 +4,7 @@ import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { DrawnKnee } from '../forecast/drawn-knee.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import { DEFAULT_WEIGHTS } from '../gaps/default-weights.ts';
+import { easyKnee } from '../gaps/easy-knee.ts';
 import { type Dice, dice, randomState } from '../gaps/judge/random-cases.ts';
 import { openSolver } from '../gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../gaps/many/restrict.ts';
@@ -60,25 +61,13 @@ const found = (state: BoneState, more: Partial<DrawnKnee> = {}): DrawnKnee => ({
 
 /** A knee that two 10 mm blocks under tray 4 suit, with everything else usual. */
 const KNEE: BoneState = {
-  side: 'right',
-  femurDistalMm: { medial: 9, lateral: 9 },
-  femurPosteriorMm: { medial: 9, lateral: 9 },
-  anteriorToPosteriorMm: 62,
-  femurWidthMm: 67.5,
-  tibiaWidthMm: 72,
+  ...easyKnee,
   tibiaMm: { medial: 25, lateral: 25 },
   extensionLaxityMm: { medial: 1, lateral: 1.5 },
   flexionLaxityMm: { medial: 1.5, lateral: 2 },
   flexionContactBehindMm: 18,
-  referenceSlopeDeg: 0,
   femurClass: '2A',
   tibiaClass: '2A',
-  femurQuality: 'good',
-  tibiaQuality: 'good',
-  mcl: 'intact',
-  lcl: 'intact',
-  extensorMechanism: 'intact',
-  recurvatumDeg: 0,
   femurCanalMm: 15,
   tibiaCanalMm: 15,
 };

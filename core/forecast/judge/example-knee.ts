@@ -1,9 +1,10 @@
 import type { BoneState } from '../../gaps/bone-state.ts';
+import { easyKnee } from '../../gaps/easy-knee.ts';
 import { SPREAD_FIELDS, type UncertainKnee } from '../uncertain-knee.ts';
 
 /** A plain right knee for tests: joint line some millimetres high, tibia lower medially. Invented. */
 export const EXAMPLE_STATE: BoneState = {
-  side: 'right',
+  ...easyKnee,
   femurDistalMm: { medial: 13, lateral: 12 },
   femurPosteriorMm: { medial: 11, lateral: 10 },
   anteriorToPosteriorMm: 63,
@@ -16,14 +17,7 @@ export const EXAMPLE_STATE: BoneState = {
   referenceSlopeDeg: 3,
   femurClass: '2A',
   tibiaClass: '2A',
-  femurQuality: 'good',
-  tibiaQuality: 'good',
-  mcl: 'intact',
-  lcl: 'intact',
-  extensorMechanism: 'intact',
-  recurvatumDeg: 0,
   femurCanalMm: 15,
-  tibiaCanalMm: 14,
 };
 
 const NEVER = { chance: 0, from: 'a test' } as const;

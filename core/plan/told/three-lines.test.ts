@@ -2,42 +2,22 @@ import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../../catalogues/make-demo.ts';
 import type { Forecast } from '../../forecast/forecast-types.ts';
 import type { Construct } from '../../gaps/construct.ts';
+import { plainConstruct } from '../../gaps/easy-knee.ts';
 import type { KitAnswer, KitWorth } from '../../kit/kit-answer.ts';
 import { cannot, ok } from '../../measure/outcome.ts';
-import type { CaseFile } from '../case.ts';
+import { bareCase } from '../bare-case.ts';
 import { makePlan } from '../make-plan.ts';
 import type { SurpriseAnswer, SurpriseKit } from '../surprise.ts';
 import { threeLines } from './three-lines.ts';
 
 const catalogue = demoCatalogue();
-const CASE: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'one',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
-};
-const plan = makePlan(CASE, catalogue);
-const none = { medial: null, lateral: null };
+const plan = makePlan(bareCase, catalogue);
 const construct: Construct = {
+  ...plainConstruct,
   level: 'vvc',
-  femur: 'EX-F4R',
-  distalAugments: none,
-  posteriorAugments: none,
   tray: 'EX-T5',
   tibialAugments: { medial: 'EX-B5-10', lateral: null },
   insert: catalogue.inserts.find((i) => i.size === 4 && i.labelMm === 12)!.ref,
-  femoralStem: null,
-  femoralOffset: null,
-  tibialStem: null,
-  femurProximalMm: 0,
-  femurAnteriorMm: 0,
-  posteriorShiftMm: 0,
-  trayMm: -16,
-  slopeDeg: 0,
 };
 const forecast: Forecast = {
   seed: 1,

@@ -1,4 +1,5 @@
 import { applyEdit } from '@gapline/core/plan/apply-edit.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import { describe, expect, test } from 'vitest';
@@ -6,16 +7,6 @@ import { addLevel, moveWall, nextRow, removeLevel, traceOf } from '../case/canal
 import { addDefect, moveCorner, removeCorner, removeDefect } from '../case/defect-edits.ts';
 import { nextWall, type Tracing, takeBack, traceStep } from './trace-canal.ts';
 
-const bare: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Knee',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
-};
 /** The case after an edit; what the case refuses is a fault of the edit. */
 function after(file: CaseFile, edit: Edit): CaseFile {
   const next = applyEdit(file, edit);
@@ -52,7 +43,7 @@ describe('tracing a canal', () => {
   });
 
   test('levels are kept from the joint outwards whatever the order in which they are pressed', () => {
-    let file = bare;
+    let file = bareCase;
     for (const y of [200, 300, 250]) file = after(file, addLevel(file, femur, level(y)));
     expect(traceOf(file, femur)?.levels.map((l) => l.innerA.y)).toEqual([300, 250, 200]);
     const tibia = { bone: 'tibia', film: 'ap' } as const;
@@ -64,7 +55,7 @@ describe('tracing a canal', () => {
   });
 
   test('a wall is moved alone, a level goes alone, and with the last level the canal', () => {
-    let file = after(bare, addLevel(bare, femur, level(200)));
+    let file = after(bareCase, addLevel(bareCase, femur, level(200)));
     file = after(file, addLevel(file, femur, level(150)));
     file = after(file, moveWall(file, femur, { level: 1, wall: 'innerB', to: at(115.123, 151) }));
     expect(traceOf(file, femur)?.levels[1]).toEqual({ innerA: at(90, 150), innerB: at(115.12, 151) });
@@ -80,7 +71,7 @@ describe('defects drawn on films', () => {
   const defect = { id: 'a', film: 'ap', surface: 'tibia-plateau', compartment: 'medial', outline: square } as const;
 
   test('a corner is moved or taken away, the third with the whole outline', () => {
-    let file = after(bare, addDefect(bare, defect));
+    let file = after(bareCase, addDefect(bareCase, defect));
     file = after(file, moveCorner(file, 'a', { corner: 2, to: at(12, 13) }));
     expect(file.bone?.drawn?.[0]?.outline[2]).toEqual(at(12, 13));
     file = after(file, removeCorner(file, 'a', 0));
@@ -89,7 +80,7 @@ describe('defects drawn on films', () => {
   });
 
   test('another outline stands beside the first, and goes alone', () => {
-    let file = after(bare, addDefect(bare, defect));
+    let file = after(bareCase, addDefect(bareCase, defect));
     file = after(file, addDefect(file, { ...defect, id: 'b', compartment: 'lateral' }));
     expect(after(file, removeDefect(file, 'a')).bone?.drawn?.map((d) => d.id)).toEqual(['b']);
   });

@@ -1,4 +1,4 @@
-import type { Construct } from '@gapline/core/gaps/construct.ts';
+import { plainConstruct } from '@gapline/core/gaps/easy-knee.ts';
 import { dice, randomState } from '@gapline/core/gaps/judge/random-cases.ts';
 import { distalLadder, withDistalAugments } from '@gapline/core/gaps/swap-part.ts';
 import { describe, expect, test } from 'vitest';
@@ -7,24 +7,7 @@ import { arcRange } from './ArcChart.tsx';
 import { costChanges, readArc } from './arc-reading.ts';
 
 const catalogue = demoCatalogue();
-const none = { medial: null, lateral: null };
-const construct: Construct = {
-  level: 'ps',
-  femur: 'EX-F4R',
-  distalAugments: none,
-  posteriorAugments: none,
-  tray: 'EX-T4',
-  tibialAugments: none,
-  insert: 'EX-I4P12',
-  femoralStem: null,
-  femoralOffset: null,
-  tibialStem: null,
-  femurProximalMm: 4,
-  femurAnteriorMm: 0,
-  posteriorShiftMm: 0,
-  trayMm: -16,
-  slopeDeg: 0,
-};
+const construct = { ...plainConstruct, femurProximalMm: 4 };
 const asked = { state: randomState(dice(5)), catalogue, weights: undefined };
 
 describe('the arc on the page', () => {

@@ -1,5 +1,6 @@
 import type { NineCells, NineCellsAsked } from '@gapline/core/gaps/nine-cells.ts';
 import type { Outcome } from '@gapline/core/measure/outcome.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { makePlan } from '@gapline/core/plan/make-plan.ts';
 import type { SurpriseAnswer } from '@gapline/core/plan/surprise.ts';
@@ -10,17 +11,7 @@ import { openForecasting, type WorkerLike } from './forecasting.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 import type { RoomState } from './room.ts';
 
-const CASE: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'one',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
-};
-const plan = makePlan(CASE, null);
+const plan = makePlan(bareCase, null);
 const REASON = { code: 'none', message: 'None.' };
 const ANSWER: SurpriseAnswer = {
   plan,
@@ -45,7 +36,7 @@ function page(ready = true) {
     catalogue: null,
     tookMs: 1,
   });
-  const planning = createStore<PlanningState>(() => settled(CASE));
+  const planning = createStore<PlanningState>(() => settled(bareCase));
   const room = createStore<RoomState>(() => ({ lists: null, setList: null, stock: null, fault: null, ready }));
   const later: (() => void)[] = [];
   const forecasting = openForecasting({
@@ -82,7 +73,13 @@ describe('forecast beside the case', () => {
     p.hear({ run, kind: 'progress', progress: { part: 'forecast', done: 0.4, words: '800 of 2000 knees' } });
     expect(p.state()).toMatchObject({ is: 'running', progress: { done: 0.4 }, answer: null });
     p.hear({ run, kind: 'done', answer: ANSWER, tookMs: 900 });
-    expect(p.state()).toMatchObject({ is: 'settled', answer: ANSWER, of: { file: CASE }, tookMs: 900, progress: null });
+    expect(p.state()).toMatchObject({
+      is: 'settled',
+      answer: ANSWER,
+      of: { file: bareCase },
+      tookMs: 900,
+      progress: null,
+    });
   });
 
   test('waits for the sets that the case names', () => {
@@ -110,7 +107,7 @@ describe('forecast beside the case', () => {
     const p = page();
     const run = starts(p.told)[0]!.run;
     p.hear({ run, kind: 'forecast', answer: ANSWER });
-    expect(p.state()).toMatchObject({ is: 'running', forecastIsNew: true, of: { file: CASE } });
+    expect(p.state()).toMatchObject({ is: 'running', forecastIsNew: true, of: { file: bareCase } });
     expect(p.state().answer?.kit).toMatchObject({ ok: false, reason: { code: 'being-weighed' } });
     p.hear({ run, kind: 'done', answer: ANSWER, tookMs: 1 });
     p.change({ forecast: { seed: 2 } });

@@ -1,7 +1,9 @@
 import type { Construct } from '@gapline/core/gaps/construct.ts';
+import { plainConstruct } from '@gapline/core/gaps/easy-knee.ts';
 import { compareFound } from '@gapline/core/learning/compare-found.ts';
 import type { KeptForecast } from '@gapline/core/learning/found.ts';
 import { applyEdit } from '@gapline/core/plan/apply-edit.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../../../catalogues/make-demo.ts';
@@ -10,35 +12,11 @@ import { cameWords, whatCame } from './event-words.ts';
 import { offerEdit } from './offer-edit.ts';
 
 const file: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Knee',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
+  ...bareCase,
   bone: { femurClass: '2A' },
   examination: { mcl: 'unknown', lcl: 'intact' },
 };
-const none = { medial: null, lateral: null };
-const construct: Construct = {
-  level: 'ps',
-  femur: 'EX-F4R',
-  distalAugments: none,
-  posteriorAugments: none,
-  tray: 'EX-T4',
-  tibialAugments: { medial: 'EX-B4-5', lateral: null },
-  insert: 'EX-I4P12',
-  femoralStem: null,
-  femoralOffset: null,
-  tibialStem: null,
-  femurProximalMm: 0,
-  femurAnteriorMm: 0,
-  posteriorShiftMm: 0,
-  trayMm: -16,
-  slopeDeg: 0,
-};
+const construct: Construct = { ...plainConstruct, tibialAugments: { medial: 'EX-B4-5', lateral: null } };
 const kept: KeptForecast = {
   on: '2026-01-01',
   seed: 1,
