@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { demoCatalogue } from '../../../catalogues/make-demo.ts';
-import { compareOnSeeds } from './every-kind.ts';
+import { compareOnSeeds, hardlyMet } from './every-kind.ts';
 
 const CASES = 250;
 
@@ -13,14 +13,6 @@ describe('trying everything judges the solver with every kind of part in play', 
       Array.from({ length: CASES }, (_, i) => 1 + i),
     );
     expect(met.differ).toEqual([]);
-    // Every kind was really put to the test.
-    expect(met.solved).toBeGreaterThan(CASES / 3);
-    expect(met.none).toBeGreaterThan(20);
-    expect(met.arc).toBeGreaterThan(40);
-    expect(met.flexed).toBeGreaterThan(8);
-    expect(met.sleeves).toBeGreaterThan(20);
-    expect(met.distalFemur).toBeGreaterThan(20);
-    expect(met.proximalTibia).toBeGreaterThan(10);
-    expect(met.tried).toBeGreaterThan(50_000);
+    expect(hardlyMet(met, CASES)).toEqual([]);
   });
 });

@@ -66,3 +66,19 @@ export function compareOnSeeds(whole: Catalogue, seeds: readonly number[]): Tall
   }
   return tally;
 }
+
+/** What too few of so many cases met for the comparison to say anything of it; empty = every kind was put to the test. */
+export function hardlyMet(tally: Tally, cases: number): readonly string[] {
+  const moreThan = {
+    solved: cases / 3,
+    none: 20,
+    arc: 40,
+    flexed: 8,
+    sleeves: 20,
+    distalFemur: 20,
+    proximalTibia: 10,
+    tried: 50_000,
+  };
+  const kinds = Object.keys(moreThan) as (keyof typeof moreThan)[];
+  return kinds.filter((kind) => tally[kind] <= moreThan[kind]).map((kind) => `${kind}: ${tally[kind]}`);
+}
