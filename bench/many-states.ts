@@ -2,16 +2,15 @@ import { demoCatalogue } from '../catalogues/make-demo.ts';
 import type { Catalogue } from '../core/catalogue/catalogue.ts';
 import type { BoneState } from '../core/gaps/bone-state.ts';
 import { DEFAULT_WEIGHTS } from '../core/gaps/default-weights.ts';
-import { type Dice, dice, randomState, someParts } from '../core/gaps/judge/random-cases.ts';
-import { tryEverything } from '../core/gaps/judge/try-everything.ts';
+import { type Dice, dice, randomState } from '../core/gaps/judge/random-cases.ts';
 import { openSolver } from '../core/gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../core/gaps/many/restrict.ts';
 import { DEFAULT_SETTINGS, solve } from '../core/gaps/solve.ts';
 import type { Bench, BenchResult } from './bench-types.ts';
+import { tryEverythingEach } from './timing/try-everything-each.ts';
 
 const STATES = 10_000;
 const ONE_BY_ONE = 300;
-const TRIALS = 12;
 const weights = DEFAULT_WEIGHTS;
 const alone = { ...DEFAULT_SETTINGS, alternatives: 0 };
 
@@ -71,22 +70,6 @@ function halfOf(catalogue: Catalogue): Catalogue {
   return restrictCatalogue(catalogue, new Set([...parts, ...rest, ...holds].map((p) => p.ref)));
 }
 
-/** Time of trying everything for one state: per combination on small catalogues, times the combinations of the whole. */
-function everything(catalogue: Catalogue, combinations: number): number {
-  let spent = 0;
-  let tried = 0;
-  for (let seed = 1; seed <= TRIALS; seed++) {
-    const d = dice(seed);
-    const state = randomState(d);
-    const parts = someParts(catalogue, d);
-    const { leastPolyethyleneMm } = DEFAULT_SETTINGS;
-    spent += timed(() => {
-      tried += tryEverything({ state, catalogue: parts, weights, leastPolyethyleneMm })?.tried ?? 0;
-    });
-  }
-  return (spent / tried) * combinations;
-}
-
 async function scatteredStates(): Promise<BenchResult> {
   const catalogue = demoCatalogue();
   const states = clouds(catalogue, STATES);
@@ -105,7 +88,7 @@ async function scatteredStates(): Promise<BenchResult> {
     .map((state) => solve({ state, catalogue, weights, settings: alone }))
     .filter((a) => a.kind === 'solved');
   const combinations = answer?.kind === 'solved' ? answer.answer.combinations : Number.NaN;
-  const theirs = everything(catalogue, combinations) * states.length;
+  const theirs = tryEverythingEach(catalogue, timed).eachMs * combinations * states.length;
   const micro = (ms: number, n: number) => `${((1000 * ms) / n).toFixed(0)} µs`;
   return {
     ours,
