@@ -45,7 +45,3 @@ export const FILM_AGREEMENT: readonly Agreement[] = [
 /** One line beside every class that comes from plain films. */
 export const FILM_CLASS_CAUTION =
   'A class from plain films agrees only fairly with theatre (kappa 0.21 to 0.40, tibia, 99 knees, Brenneis 2023): be ready for one class worse.';
-
-/** Why the chance of a worse class is asked for, never filled in. */
-export const CLASS_WORSE_IS_ASKED =
-  'No table of film class against class in theatre is published: the chance that the bone is worse is yours to state.';

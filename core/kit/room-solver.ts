@@ -74,6 +74,7 @@ export class Rooms {
       if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
     }
     const saving = this.stems.savingIn(opened.stems, state);
+    if (!any && saving.most <= 0) return [];
     // Dearer than this, and no other stem would bring it down to what is acceptable.
     const ceiling = acceptableCost + (saving.most > 0 ? saving.most + SAME_COST : 0);
     const found = opened.solver.leastWithin(state, ceiling);

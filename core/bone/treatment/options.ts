@@ -141,7 +141,3 @@ export const REPORTED: readonly Reported[] = [
     grade: 'B',
   },
 ];
-
-/** What aseptic revisions of every kind do: the line to hold each figure against. */
-export const BENCHMARK =
-  'Aseptic revision of every kind: 95.5 % at 1, 90.8 % at 5, 87.4 % at 10, 83.2 % at 15 years (Syst Rev 2023).';

@@ -127,8 +127,10 @@ export class Search implements Quest {
   /** A first construct, so that there is something to beat: the cheapest of each choice. */
   private dive(branch: Branch): void {
     const { tables, kind } = this;
-    const tibials = tibialCandidates(tables, branch, { room: NEVER, kind, first: true, pulled: [] });
-    const posteriors = posteriorCandidates(tables, branch, { room: NEVER, kind, first: true });
+    const spare = this.room(branch.least);
+    const tibials = tibialCandidates(tables, branch, { room: spare, kind, first: true, pulled: [] });
+    if (tibials.length === 0) return;
+    const posteriors = posteriorCandidates(tables, branch, { room: spare + branch.leastPosterior, kind, first: true });
     const distals = branch.distals.slice(0, 1);
     const arc = tables.arc(branch.ties, branch.stance);
     new Visit(this, branch, { ties: branch.ties, arc, distals, posteriors, tibials }).run([]);

@@ -30,6 +30,12 @@ export function KitSection() {
       {(kit === null || (!kit.ok && kit.reason.code === 'being-weighed')) && (
         <p role="status">The sets are being weighed …</p>
       )}
+      {kit?.ok &&
+        kit.warnings.map((w) => (
+          <p key={w.code} className="caution-line">
+            {w.message} {w.mend}
+          </p>
+        ))}
       {kit?.ok && <Kit kit={kit.value} />}
       <StockBox />
     </SurpriseSection>
