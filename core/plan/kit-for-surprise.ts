@@ -9,6 +9,7 @@ import { kitRoom } from '../kit/kit-room.ts';
 import { whatIfMissing } from '../kit/what-if-missing.ts';
 import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
 import { canonicalJson } from './canonical-json.ts';
+import { planLacks } from './plan-lacks.ts';
 import { withSlope } from './solve-for.ts';
 import type { SurpriseInput, SurpriseKit, SurpriseProgress } from './surprise.ts';
 import type { SurpriseMemory } from './surprise-memory.ts';
@@ -27,10 +28,11 @@ export function* kitForSurprise(
   made: Outcome<MadeForecast>,
   memory: SurpriseMemory,
 ): Generator<SurpriseProgress, Outcome<SurpriseKit>, unknown> {
-  const { file, setList } = input;
+  const { file, catalogue, setList } = input;
   const fault = cannotBeAsked(input);
   if (fault) return cannot(fault);
   if (!made.ok) return made;
+  const { first } = made.value;
   const { problem, key } = yield* problemFor(input, made.value, memory);
   const proposed = yield* choiceFor(input, { problem, key }, memory);
   const gone = file.kit?.missing ?? [];
@@ -47,6 +49,8 @@ export function* kitForSurprise(
     decided,
     isDecided: decision !== undefined,
     without: decided.bring.map((ref) => whatIfMissing(problem, decided, { ref, sharePct })),
+    planLacks:
+      first && catalogue && setList ? planLacks(first, { catalogue, sets: setList.sets, bring: decided.bring }) : [],
     currency: setList?.currency ?? '',
     acceptableCost: problem.acceptableCost,
   };

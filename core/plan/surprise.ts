@@ -6,6 +6,7 @@ import type { SetList, StockItem } from '../kit/set-list.ts';
 import type { Outcome } from '../measure/outcome.ts';
 import type { CaseFile } from './case.ts';
 import type { Missing, Plan } from './plan.ts';
+import type { PlanLack } from './plan-lacks.ts';
 
 /** Everything that the plan for the bone that may be found is made from. */
 export interface SurpriseInput {
@@ -38,6 +39,8 @@ export interface SurpriseKit {
   readonly isDecided: boolean;
   /** What if a set of the decided room does not arrive. */
   readonly without: readonly KitWithout[];
+  /** Parts of the planned construct that the decided room does not hold. */
+  readonly planLacks: readonly PlanLack[];
   readonly currency: string;
   readonly acceptableCost: number;
 }

@@ -67,6 +67,7 @@ const kit: SurpriseKit = {
   decided: proposed,
   isDecided: false,
   without: [],
+  planLacks: [],
   currency: 'EUR',
   acceptableCost: 25,
 };
@@ -98,6 +99,13 @@ describe('the three lines that lead', () => {
 
   test('the first day to order by is told, and what comes too late', () => {
     expect(told(answer())[2]?.words).toContain('2 on loan, the first to order by 2025-06-02, 1 too late');
+  });
+
+  test('what is planned and not in the room is told with it', () => {
+    const stem = { ref: 'S', name: 'Stem, press-fit, 14 x 100 mm', sets: ['S-PRESS'] };
+    const room = told(answer({ kit: ok({ ...kit, planLacks: [stem] }) }))[2];
+    expect(room?.words).toContain('not in it, though planned: Stem, press-fit, 14 x 100 mm');
+    expect(told(answer())[2]?.words).not.toContain('though planned');
   });
 
   test('a room that is not proven says from which cost one might do as well', () => {

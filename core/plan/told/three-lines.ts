@@ -90,10 +90,14 @@ function room({ answer }: Told): LeadLine {
     ...line,
     figure: String(decided.bring.length),
     head: `${decided.bring.length === 1 ? 'set' : 'sets'}, ${money(decided.cost, kit.currency)}: an answer in ${pct(decided.share)}`,
-    more: [...orders(kit), proof(kit)],
+    more: [...lacks(kit), ...orders(kit), proof(kit)],
     open: !kit.isDecided && !kit.proposed.reached,
   };
 }
+
+/** Whether the construct planned can be built from the room as it stands (KIT-15). */
+export const lacks = ({ planLacks }: SurpriseKit): readonly string[] =>
+  planLacks.length === 0 ? [] : [`not in it, though planned: ${planLacks.map((p) => p.name).join('; ')}`];
 
 /** What has to be ordered, and by when first. */
 function orders({ decided }: SurpriseKit): readonly string[] {

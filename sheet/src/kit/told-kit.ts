@@ -5,6 +5,7 @@ import type { SetList } from '@gapline/core/kit/set-list.ts';
 import type { Outcome, Reason } from '@gapline/core/measure/outcome.ts';
 import { cannot, ok } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
+import type { PlanLack } from '@gapline/core/plan/plan-lacks.ts';
 import type { SurpriseAnswer, SurpriseKit } from '@gapline/core/plan/surprise.ts';
 import { counted, money, pct } from '@gapline/core/plan/told/shares.ts';
 import { threeLines } from '@gapline/core/plan/told/three-lines.ts';
@@ -43,7 +44,11 @@ export function toldKit({ file, answer, catalogue, setList }: ToldFrom): Outcome
       ({ when, doing, share }) => `${when === '' ? 'Always' : capital(when)}: ${doing} (${pct(share)})`,
     ),
     missing: without.filter((w) => brought.some((s) => s.ref === w.ref && s.owner === 'loan')).map((w) => w.words),
-    cautions: [...reasonsOf(kit.value, kit.warnings), ...notStated.map((n) => `${n.what}.`)],
+    cautions: [
+      ...kit.value.planLacks.map(lackWords),
+      ...reasonsOf(kit.value, kit.warnings),
+      ...notStated.map((n) => `${n.what}.`),
+    ],
     reckoned: `${counted(draws, 'knee')} drawn, seed ${seed}; sets of ${setList.id}; core ${answer.plan.versions.core}.`,
   });
 }
@@ -74,6 +79,9 @@ function leftOut(sets: readonly KitWorth[], proposed: KitAnswer): readonly strin
   const idle = left.length - telling.length;
   return idle > 0 ? [...lines, `${counted(idle, 'set')} of the list would add nothing.`] : lines;
 }
+
+const lackWords = ({ name, sets }: PlanLack): string =>
+  `Planned, and not in this room: ${name}${sets.length > 0 ? ` (in ${sets.join(' or ')})` : ' (in no set of the list)'}.`;
 
 const uncoveredWords = ({ share, words, addition }: Uncovered): string =>
   `${pct(share)}: ${words}${addition && !words.includes(addition) ? `. It would take ${addition}` : ''}.`;

@@ -57,6 +57,7 @@ function Kit({ kit }: { readonly kit: SurpriseKit }) {
   return (
     <>
       <Summary kit={kit} byHand={bring.value !== undefined} onPropose={() => bring.set(undefined)} />
+      <PlanLacks kit={kit} onBring={(sets) => decide([...new Set([...brought, ...sets])])} />
       <CoverageCurve
         curve={proposed.curve}
         chosen={decided}
@@ -90,6 +91,29 @@ function Kit({ kit }: { readonly kit: SurpriseKit }) {
         The shares come from drawn knees and stated spreads. They order the sets; the surgeon decides what is brought.
       </p>
     </>
+  );
+}
+
+/** What the planned construct needs and the room does not hold, with a press that brings it (KIT-15). */
+function PlanLacks({
+  kit,
+  onBring,
+}: {
+  readonly kit: SurpriseKit;
+  readonly onBring: (sets: readonly string[]) => void;
+}) {
+  const { planLacks } = kit;
+  if (planLacks.length === 0) return null;
+  const sets = [...new Set(planLacks.flatMap((lack) => lack.sets[0] ?? []))];
+  return (
+    <p className="warning">
+      Planned, and not in this room: {planLacks.map((lack) => lack.name).join('; ')}. The room answers with other parts.{' '}
+      {sets.length > 0 && (
+        <button type="button" onClick={() => onBring(sets)}>
+          Bring what the plan needs ({sets.join(', ')})
+        </button>
+      )}
+    </p>
   );
 }
 
