@@ -1,12 +1,22 @@
 import { CORE_VERSION } from '@gapline/core/plan/versions.ts';
 import { Command, CommanderError } from 'commander';
 import { EXIT } from './answer.ts';
-import { demoVerb } from './verbs/demo.ts';
-import { forecastVerb } from './verbs/forecast.ts';
-import { kitVerb } from './verbs/kit.ts';
-import { measureVerb } from './verbs/measure.ts';
-import { phantomVerb } from './verbs/phantom.ts';
-import { planVerb } from './verbs/plan.ts';
+
+/** In the order in which they are used. A verb is loaded when it is asked for: each brings much with it. */
+const VERBS: Readonly<Record<string, () => Promise<Command>>> = {
+  demo: async () => (await import('./verbs/demo.ts')).demoVerb,
+  phantom: async () => (await import('./verbs/phantom.ts')).phantomVerb,
+  measure: async () => (await import('./verbs/measure.ts')).measureVerb,
+  plan: async () => (await import('./verbs/plan.ts')).planVerb,
+  forecast: async () => (await import('./verbs/forecast.ts')).forecastVerb,
+  kit: async () => (await import('./verbs/kit.ts')).kitVerb,
+};
+
+/** The verb that is named, or all of them where none is: for the help, and for what to say to a wrong one. */
+function asked(name: string | undefined): Promise<readonly Command[]> {
+  const one = name === undefined || !Object.hasOwn(VERBS, name) ? undefined : VERBS[name];
+  return Promise.all((one ? [one] : Object.values(VERBS)).map((load) => load()));
+}
 
 const program = new Command('gapline')
   .description(
@@ -18,7 +28,7 @@ const program = new Command('gapline')
     '\nExit codes: 0 done, 1 refused, 2 bad input. Results go to standard output, everything else to standard error.',
   );
 
-for (const verb of [demoVerb, phantomVerb, measureVerb, planVerb, forecastVerb, kitVerb]) program.addCommand(verb);
+for (const verb of await asked(process.argv[2])) program.addCommand(verb);
 for (const command of [program, ...program.commands]) command.exitOverride();
 
 try {
