@@ -1,66 +1,36 @@
-import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { AxeBuilder } from '@axe-core/playwright';
+import { join } from 'node:path';
 import type { SetList } from '@gapline/core/kit/set-list.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState } from '../server/src/contract.ts';
+import { axeProblems } from './testing/axe-problems.ts';
+import { DESK, launchChromium } from './testing/launch-chromium.ts';
+import { endWorkbench, PROJECT, startWorkbench, type Workbench } from './testing/start-workbench.ts';
+import { openWatched, type Watch } from './testing/watch-page.ts';
 
-const project = join(dirname(fileURLToPath(import.meta.url)), '..');
 /** Few draws and few sets: what is tested is the page, not the forecast. */
 const DRAWS = 100;
 const MANY_DRAWS = 10_000;
 
 let folder: string;
-let bench: ChildProcess;
+let bench: Workbench;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const outside: string[] = [];
-const faults: string[] = [];
+const watch: Watch = { outside: [], faults: [] };
 
-async function started(): Promise<string> {
-  const script = join(project, 'server', 'src', 'start.ts');
-  bench = spawn(process.execPath, [script, '--data', folder, '--port', '0', '--no-open'], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  return new Promise((done, failed) => {
-    let said = '';
-    const hear = (chunk: Buffer) => {
-      said += chunk.toString();
-      const found = said.match(/http:\/\/127\.0\.0\.1:\d+\/\?key=\S+/);
-      if (found) done(found[0]);
-    };
-    bench.stdout?.on('data', hear);
-    bench.stderr?.on('data', hear);
-    bench.on('exit', (code) => failed(new Error(`the workbench ended with ${code}: ${said}`)));
-  });
-}
-
-async function watched(made: BrowserContext): Promise<Page> {
-  await made.route('**/*', (route) => {
-    const { hostname, protocol } = new URL(route.request().url());
-    if (hostname === '127.0.0.1' || protocol.startsWith('chrome') || protocol === 'blob:') return route.continue();
-    outside.push(route.request().url());
-    return route.abort();
-  });
-  const opened = await made.newPage();
-  opened.setDefaultTimeout(60_000);
-  opened.on('pageerror', (error) => faults.push(error.message));
-  return opened;
-}
+const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 60_000 });
 
 /** A small hospital of our own: what the knee needs most often, and two sets on loan that it needs seldom. */
 const SMALL = 'F-MID T-SMALL I-MID I-THICK S-CEMENT OFFSET M-TIBIA X-REMOVE X-SPACER C-TIBIA H-MID'.split(' ');
 function smallList(): SetList {
-  const whole = JSON.parse(readFileSync(join(project, 'kits', 'demo.json'), 'utf8')) as SetList;
+  const whole = JSON.parse(readFileSync(join(PROJECT, 'kits', 'demo.json'), 'utf8')) as SetList;
   return { ...whole, id: 'small', name: 'Small hospital', sets: whole.sets.filter((s) => SMALL.includes(s.ref)) };
 }
 
@@ -83,15 +53,12 @@ async function edit(...edits: readonly Edit[]): Promise<void> {
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'gapline-surprise-'));
-  const address = await started();
-  origin = new URL(address).origin;
-  browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-  });
-  context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
+  bench = await startWorkbench(folder);
+  origin = new URL(bench.address).origin;
+  browser = await launchChromium();
+  context = await browser.newContext(DESK);
   page = await watched(context);
-  await page.goto(address);
+  await page.goto(bench.address);
   await page.locator('.cases a').first().waitFor();
   const cases = (await (await page.request.get(`${origin}/api/cases`)).json()) as { id: string }[];
   caseId = cases[0]!.id;
@@ -109,11 +76,7 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await browser?.close();
-  if (bench?.exitCode === null) {
-    const gone = new Promise((done) => bench.once('exit', done));
-    bench.kill('SIGTERM');
-    await gone;
-  }
+  if (bench) await endWorkbench(bench, 'SIGTERM');
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -128,10 +91,7 @@ async function open(id: string): Promise<void> {
   const button = page.locator(`#open-${id}`);
   if ((await button.getAttribute('aria-expanded')) === 'false') await button.click();
 }
-async function axe(on: Page = page): Promise<readonly string[]> {
-  const found = await new AxeBuilder({ page: on }).analyze();
-  return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
-}
+const axe = (on: Page = page) => axeProblems(on);
 
 describe('Bone and kit', () => {
   test('leads with the film, the construct on it, and three lines that say what, how sure, and with which sets', async () => {
@@ -327,7 +287,7 @@ describe('Bone and kit', () => {
     const stock = fold('kit', 'Stock');
     await stock.locator('summary').click();
     const text = stock.getByLabel('Stock list as CSV');
-    const good = readFileSync(join(project, 'kits', 'demo-stock.csv'), 'utf8');
+    const good = readFileSync(join(PROJECT, 'kits', 'demo-stock.csv'), 'utf8');
     await text.fill(`${good.trimEnd()}\nthis is no stock\n`);
     await stock.getByRole('button', { name: 'Take over' }).click();
     await stock.getByRole('alert').waitFor();
@@ -391,7 +351,6 @@ describe('Bone and kit', () => {
   );
 
   test('nothing was asked for outside of the workbench, and the page met no fault', () => {
-    expect(outside).toEqual([]);
-    expect(faults).toEqual([]);
+    expect(watch).toEqual({ outside: [], faults: [] });
   });
 });

@@ -1,63 +1,33 @@
-import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState } from '../server/src/contract.ts';
-
-const project = join(dirname(fileURLToPath(import.meta.url)), '..');
+import { axeProblems } from './testing/axe-problems.ts';
+import { DESK, launchChromium } from './testing/launch-chromium.ts';
+import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
+import { openWatched, type Watch } from './testing/watch-page.ts';
 
 let folder: string;
-let bench: ChildProcess;
+let bench: Workbench;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const outside: string[] = [];
-const faults: string[] = [];
-
-async function started(): Promise<string> {
-  const script = join(project, 'server', 'src', 'start.ts');
-  bench = spawn(process.execPath, [script, '--data', folder, '--port', '0', '--no-open'], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  return new Promise((done, failed) => {
-    let said = '';
-    const hear = (chunk: Buffer) => {
-      said += chunk.toString();
-      const found = said.match(/http:\/\/127\.0\.0\.1:\d+\/\?key=\S+/);
-      if (found) done(found[0]);
-    };
-    bench.stdout?.on('data', hear);
-    bench.stderr?.on('data', hear);
-    bench.on('exit', (code) => failed(new Error(`the workbench ended with ${code}: ${said}`)));
-  });
-}
+const watch: Watch = { outside: [], faults: [] };
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'gapline-work-up-'));
-  const address = await started();
-  origin = new URL(address).origin;
-  browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-  });
-  context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
-  await context.route('**/*', (route) => {
-    const { hostname, protocol } = new URL(route.request().url());
-    if (hostname === '127.0.0.1' || protocol.startsWith('chrome') || protocol === 'blob:') return route.continue();
-    outside.push(route.request().url());
-    return route.abort();
-  });
-  page = await context.newPage();
-  page.setDefaultTimeout(12_000);
-  page.on('pageerror', (error) => faults.push(error.message));
-  await page.goto(address);
+  bench = await startWorkbench(folder);
+  origin = new URL(bench.address).origin;
+  browser = await launchChromium();
+  context = await browser.newContext(DESK);
+  page = await openWatched(context, watch, { patienceMs: 12_000 });
+  await page.goto(bench.address);
   await page.locator('.cases a').first().waitFor();
   const demo = await page.request.get(`${origin}/api/cases`);
   const [first] = (await demo.json()) as { id: string }[];
@@ -73,11 +43,7 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await browser?.close();
-  if (bench?.exitCode === null) {
-    const gone = new Promise((done) => bench.once('exit', done));
-    bench.kill('SIGTERM');
-    await gone;
-  }
+  if (bench) await endWorkbench(bench, 'SIGTERM');
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -98,10 +64,7 @@ async function history(): Promise<NonNullable<NonNullable<CaseFile['workUp']>['h
   const state = (await (await page.request.get(`${origin}/api/cases/${caseId}`)).json()) as CaseState;
   return state.case.workUp?.history ?? {};
 }
-async function axe(): Promise<readonly string[]> {
-  const found = await new AxeBuilder({ page }).analyze();
-  return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
-}
+const axe = (on: Page = page) => axeProblems(on);
 
 describe('The work-up page', () => {
   test('the film page says first where the gate stands and leads to the work-up', async () => {
@@ -320,7 +283,6 @@ describe('The work-up page', () => {
   });
 
   test('nothing was asked of any other machine, and no page reported a fault', () => {
-    expect(outside).toEqual([]);
-    expect(faults).toEqual([]);
+    expect(watch).toEqual({ outside: [], faults: [] });
   });
 });

@@ -1,28 +1,16 @@
-import { type ChildProcess, spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { AxeBuilder } from '@axe-core/playwright';
+import { join } from 'node:path';
 import { writePlainFilm } from '@gapline/film/write/dx.ts';
 import { uidOf } from '@gapline/film/write/uid.ts';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildPages } from './build.ts';
-
-const project = join(dirname(fileURLToPath(import.meta.url)), '..');
-const CHROMIUM = {
-  executablePath: '/usr/bin/chromium',
-  args: [
-    '--no-sandbox',
-    '--disable-quic',
-    '--no-first-run',
-    '--disable-background-networking',
-    '--disable-component-update',
-    '--disable-sync',
-  ],
-};
+import { axeProblems } from './testing/axe-problems.ts';
+import { DESK, launchChromium } from './testing/launch-chromium.ts';
+import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
+import { openWatched, type Watch } from './testing/watch-page.ts';
 
 /** A small film with two bright bars for bones and a brighter one for metal: enough to place marks on. */
 function smallFilm(name: string, view: 'AP' | 'LL'): Buffer {
@@ -60,80 +48,29 @@ function smallFilm(name: string, view: 'AP' | 'LL'): Buffer {
   );
 }
 
-interface Workbench {
-  readonly process: ChildProcess;
-  readonly address: string;
-}
-
-/** Starts the real server in a process of its own and waits for the address that it prints. */
-async function startWorkbench(folder: string, port: number): Promise<Workbench> {
-  const script = join(project, 'server', 'src', 'start.ts');
-  const child = spawn(process.execPath, [script, '--data', folder, '--port', String(port), '--no-open'], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  const address = await new Promise<string>((done, failed) => {
-    let said = '';
-    const hear = (chunk: Buffer) => {
-      said += chunk.toString();
-      const found = said.match(/http:\/\/127\.0\.0\.1:\d+\/\?key=\S+/);
-      if (found) done(found[0]);
-    };
-    child.stdout.on('data', hear);
-    child.stderr.on('data', hear);
-    child.on('exit', (code) => failed(new Error(`the workbench ended with ${code}: ${said}`)));
-  });
-  return { process: child, address };
-}
-
-const ended = (child: ChildProcess): Promise<void> => new Promise((done) => child.once('exit', () => done()));
-
 let folder: string;
 let bench: Workbench;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let port: number;
-const outside: string[] = [];
-const faults: string[] = [];
+const watch: Watch = { outside: [], faults: [] };
 
-/** A page that may reach the workbench and nothing else; what it tries besides is kept. */
-async function watched(made: BrowserContext): Promise<Page> {
-  await made.route('**/*', (route) => {
-    const { hostname, protocol } = new URL(route.request().url());
-    // The browser's own parts, such as its PDF viewer, are no requests of ours.
-    if (hostname === '127.0.0.1' || protocol.startsWith('chrome')) return route.continue();
-    outside.push(route.request().url());
-    return route.abort();
-  });
-  const opened = await made.newPage();
-  opened.setDefaultTimeout(12_000);
-  opened.on('pageerror', (error) => faults.push(error.message));
-  opened.on('console', (message) => {
-    // A stopped server is one of the tests; the browser tells of it here.
-    if (message.type() === 'error' && !/ERR_CONNECTION_REFUSED|Failed to load resource/.test(message.text())) {
-      faults.push(message.text());
-    }
-  });
-  return opened;
-}
+const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 12_000, withConsole: true });
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'gapline-browser-'));
-  bench = await startWorkbench(folder, 0);
+  bench = await startWorkbench(folder);
   port = Number(new URL(bench.address).port);
-  browser = await chromium.launch(CHROMIUM);
-  context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
+  browser = await launchChromium();
+  context = await browser.newContext(DESK);
   page = await watched(context);
   await page.goto(bench.address);
 });
 
 afterAll(async () => {
   await browser?.close();
-  if (bench?.process.exitCode === null) {
-    const gone = ended(bench.process);
-    bench.process.kill('SIGTERM');
-    await gone;
-  }
+  if (bench) await endWorkbench(bench, 'SIGTERM');
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -159,11 +96,7 @@ async function ask(label: string): Promise<void> {
   await list.getByRole('button', { name: label }).first().click();
 }
 
-/** Every problem that axe finds on the page as it is, in words. */
-async function axe(on: Page = page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page: on }).analyze();
-  return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 120)).join(' | ')}`);
-}
+const axe = (on: Page = page) => axeProblems(on);
 
 describe('workbench in a real browser', () => {
   test('the key opens the list of cases, with the invented demo case in it, and leaves the address', async () => {
@@ -432,9 +365,7 @@ describe('workbench in a real browser', () => {
     await page.getByLabel('Title', { exact: true }).fill('Saved before the end');
     await page.getByLabel('Title', { exact: true }).press('Enter');
     await saved();
-    const gone = ended(bench.process);
-    bench.process.kill('SIGKILL');
-    await gone;
+    await endWorkbench(bench, 'SIGKILL');
     await page.getByLabel('Number', { exact: true }).fill('N-77');
     await page.getByLabel('Number', { exact: true }).press('Enter');
     await page.locator('.saving-word.is-out-of-reach').waitFor();
@@ -468,8 +399,7 @@ describe('workbench in a real browser', () => {
   });
 
   test('no request left this machine, and no page reported a fault', () => {
-    expect(outside).toEqual([]);
-    expect(faults).toEqual([]);
+    expect(watch).toEqual({ outside: [], faults: [] });
   });
 
   test('the pages are the same bytes from the same sources', async () => {

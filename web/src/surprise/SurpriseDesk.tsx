@@ -1,11 +1,7 @@
 import type { ReactNode } from 'react';
-import { useShallow } from 'zustand/react/shallow';
 import { useSession } from '../case/desk.tsx';
 import { useUndoKeys } from '../case/undo-keys.ts';
-import { CaseSwitch } from '../pages/CaseSwitch.tsx';
-import { LIST } from '../pages/route.ts';
-import { Notices, SavingLine } from '../pages/SavingLine.tsx';
-import { sideWord } from '../parts/words.ts';
+import { DeskHeader } from '../pages/DeskHeader.tsx';
 import { ArcSection } from './arc/ArcSection.tsx';
 import { BailOutsSection } from './bail-outs/BailOutsSection.tsx';
 import { BecomesSection } from './becomes/BecomesSection.tsx';
@@ -22,27 +18,13 @@ import { StemsSection } from './stems/StemsSection.tsx';
 
 /** The bone that may be found and what must be in the room: one picture, three lines, and all the rest behind them. */
 export function SurpriseDesk({ caution }: { readonly caution: ReactNode }) {
-  const [id, title, side, invented] = useSession(
-    useShallow(({ shown: file }) => [file.id, file.title, file.side, file.invented ?? false] as const),
-  );
+  const id = useSession((s) => s.shown.id);
   useUndoKeys();
   useSectionsOf(id);
   return (
     <SurpriseProvider>
       <div className="desk surprise">
-        <header className="desk-top">
-          <a className="name" href={LIST} title="All cases">
-            Gapline
-          </a>
-          <h1>
-            {title}
-            {invented && <span className="tag">invented</span>}
-          </h1>
-          <span className="desk-side">{sideWord(side)} knee</span>
-          <CaseSwitch id={id} on="bone-and-kit" />
-          <SavingLine />
-        </header>
-        <Notices />
+        <DeskHeader on="bone-and-kit" />
         <main className="desk-body">
           <LeadFilm />
           <div className="steps-column surprise-column">

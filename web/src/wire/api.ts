@@ -1,5 +1,4 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
-import type { Plan } from '@gapline/core/plan/plan.ts';
 import type {
   About,
   CaseState,
@@ -97,7 +96,6 @@ export const getFilmAbout = (sha256: string): Promise<FilmAbout> => call(`/api/f
 export const filmPixelsAddress = (sha256: string): string => `/api/films/${part(sha256)}/pixels`;
 export const savePlan = (caseId: string): Promise<SavedPlan> => post(`/api/cases/${part(caseId)}/plans`, {});
 export const getPlans = (caseId: string): Promise<readonly SavedPlan[]> => call(`/api/cases/${part(caseId)}/plans`);
-export const getPlan = (id: string): Promise<Plan> => call(`/api/plans/${part(id)}`);
 export const sheetAddress = (planId: string): string => `/api/plans/${part(planId)}/sheet.pdf`;
 
 export function importFilms(files: readonly File[], strip: boolean): Promise<readonly ImportedFile[]> {

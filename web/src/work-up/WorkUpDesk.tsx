@@ -1,10 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
-import { useSession } from '../case/desk.tsx';
 import { useUndoKeys } from '../case/undo-keys.ts';
-import { CaseSwitch } from '../pages/CaseSwitch.tsx';
-import { LIST } from '../pages/route.ts';
-import { Notices, SavingLine } from '../pages/SavingLine.tsx';
-import { sideWord } from '../parts/words.ts';
+import { DeskHeader } from '../pages/DeskHeader.tsx';
 import { BetweenStages } from './BetweenStages.tsx';
 import { Causes } from './Causes.tsx';
 import { Cautions } from './Cautions.tsx';
@@ -28,11 +24,6 @@ import { WouldChange } from './WouldChange.tsx';
 
 /** Why the knee failed, on one page: facts on the left, what they say on the right, the gate at the foot. */
 export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
-  // Field by field, so that a keystroke in the record does not draw the whole page anew.
-  const id = useSession((s) => s.shown.id);
-  const title = useSession((s) => s.shown.title);
-  const invented = useSession((s) => s.shown.invented);
-  const side = useSession((s) => s.shown.side);
   useUndoKeys();
   useEffect(() => {
     window.scrollTo(0, 0);
@@ -40,19 +31,7 @@ export function WorkUpDesk({ caution }: { readonly caution: ReactNode }) {
   return (
     <ReadingProvider>
       <div className="work-up">
-        <header className="desk-top">
-          <a className="name" href={LIST} title="All cases">
-            Gapline
-          </a>
-          <h1>
-            {title}
-            {invented && <span className="tag">invented</span>}
-          </h1>
-          <span className="desk-side">{sideWord(side)} knee</span>
-          <CaseSwitch id={id} on="work-up" />
-          <SavingLine />
-        </header>
-        <Notices />
+        <DeskHeader on="work-up" />
         <main className="work-up-body">
           <div className="facts">
             <h2 className="unseen">What is known</h2>

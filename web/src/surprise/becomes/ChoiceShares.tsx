@@ -1,23 +1,6 @@
-import { type ChoiceShare, FORECAST_CHOICES, type ForecastChoice } from '@gapline/core/forecast/forecast-types.ts';
+import { type ChoiceShare, FORECAST_CHOICES } from '@gapline/core/forecast/forecast-types.ts';
 import { pct } from '@gapline/core/plan/told/shares.ts';
-
-const CHOICE_WORDS: Readonly<Record<ForecastChoice, string>> = {
-  level: 'Constraint',
-  femur: 'Femoral component',
-  'distal-medial': 'Distal augment, medial',
-  'distal-lateral': 'Distal augment, lateral',
-  'posterior-medial': 'Posterior augment, medial',
-  'posterior-lateral': 'Posterior augment, lateral',
-  tray: 'Tray',
-  'block-medial': 'Tibial block, medial',
-  'block-lateral': 'Tibial block, lateral',
-  insert: 'Insert',
-  'femoral-stem': 'Femoral stem',
-  'tibial-stem': 'Tibial stem',
-  'femoral-offset': 'Femoral offset',
-  'femoral-zone-2': 'Femoral metaphysis',
-  'tibial-zone-2': 'Tibial metaphysis',
-};
+import { CHOICE_WORDS } from '../choice-words.ts';
 
 /** Values of one choice that are told one by one; the rest are told together. */
 const TOLD = 5;

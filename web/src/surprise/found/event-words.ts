@@ -2,21 +2,10 @@ import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import { choiceNames } from '@gapline/core/forecast/choices.ts';
 import type { ComparedEvent } from '@gapline/core/learning/compare-found.ts';
 import { partsOfEvent } from '@gapline/core/learning/kept-events.ts';
+import { CHOICE_WORDS } from '../choice-words.ts';
 
 const FIELD_WORDS: Readonly<Record<string, string>> = {
-  level: 'Constraint',
-  femur: 'Femoral component',
-  'distal-medial': 'Distal augment, medial',
-  'distal-lateral': 'Distal augment, lateral',
-  'posterior-medial': 'Posterior augment, medial',
-  'posterior-lateral': 'Posterior augment, lateral',
-  tray: 'Tray',
-  'block-medial': 'Tibial block, medial',
-  'block-lateral': 'Tibial block, lateral',
-  insert: 'Insert',
-  'femoral-stem': 'Femoral stem',
-  'tibial-stem': 'Tibial stem',
-  'femoral-offset': 'Femoral offset',
+  ...CHOICE_WORDS,
   'femoral-zone-2': 'Femoral cone or sleeve',
   'tibial-zone-2': 'Tibial cone or sleeve',
   femurClass: 'Femur, class',
