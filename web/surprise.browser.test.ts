@@ -132,8 +132,8 @@ describe('Bone and kit', () => {
     await page.keyboard.press('Control+z');
     await settled();
     expect((await savedFile()).forecast?.draws).toBe(DRAWS);
-    expect(await line('sure').textContent()).toContain('100 knees drawn');
-    expect(await page.locator('.lead-line.is-old').count()).toBe(0);
+    await expect.poll(() => line('sure').textContent(), SOON).toContain('100 knees drawn');
+    await expect.poll(() => page.locator('.lead-line.is-old').count(), SOON).toBe(0);
   });
 
   test('a spread that is missing is asked for with what it would change, and nothing is reckoned without it', async () => {
@@ -148,8 +148,10 @@ describe('Bone and kit', () => {
     await settled();
     await line('sure').click();
     await section('becomes').locator('.not-attempted dt').first().waitFor();
-    expect(await section('becomes').locator('.not-attempted dd').first().textContent()).toMatch(/\w{4}/);
-    expect(await page.locator('#open-becomes .standing-word').textContent()).toBe('open');
+    await expect
+      .poll(() => section('becomes').locator('.not-attempted dd').first().textContent(), SOON)
+      .toMatch(/\w{4}/);
+    await expect.poll(() => page.locator('#open-becomes .standing-word').textContent(), SOON).toBe('open');
     const name = await section('becomes').locator('.spreads .is-asked th').first().textContent();
     const asked = section('becomes').getByLabel(`Standard deviation, ${name}`);
     await asked.fill('soon');
@@ -231,13 +233,13 @@ describe('Bone and kit', () => {
     await section('kit').getByText('Decided by hand').waitFor();
     await settled();
     expect((await savedFile()).kit?.bring).not.toContain(ref);
-    expect(await line('room').textContent()).not.toBe(proposed);
+    await expect.poll(() => line('room').textContent(), SOON).not.toBe(proposed);
     await page.locator('#open-kit').focus();
     await page.keyboard.press('Control+z');
     await expect.poll(() => box.isChecked(), SOON).toBe(true);
     await settled();
     expect((await savedFile()).kit?.bring).toBeUndefined();
-    expect(await line('room').textContent()).toBe(proposed);
+    await expect.poll(() => line('room').textContent(), SOON).toBe(proposed);
   });
 
   test('a room is chosen on the curve by mouse and by arrow key, and the proposal is taken back by its button', async () => {
@@ -247,11 +249,11 @@ describe('Bone and kit', () => {
     const cheapest = (await savedFile()).kit?.bring;
     expect(cheapest).toBeDefined();
     await settled();
-    expect(await points.first().isChecked()).toBe(true);
+    await expect.poll(() => points.first().isChecked(), SOON).toBe(true);
     await points.first().focus();
     await page.keyboard.press('ArrowRight');
     await settled();
-    expect(await points.nth(1).isChecked()).toBe(true);
+    await expect.poll(() => points.nth(1).isChecked(), SOON).toBe(true);
     expect((await savedFile()).kit?.bring).not.toEqual(cheapest);
     await page.getByRole('button', { name: 'Take the proposal' }).click();
     await settled();
@@ -264,9 +266,13 @@ describe('Bone and kit', () => {
     await share.press('Enter');
     await section('kit').locator('.warning').first().waitFor();
     await settled();
-    expect(await section('kit').locator('.warning').first().textContent()).toContain('cannot be reached');
-    expect(await section('kit').locator('.uncovered li p').first().textContent()).toMatch(/\w+ \w+ \w+/);
-    expect(await page.locator('#open-kit .standing-word').textContent()).toBe('in conflict');
+    await expect
+      .poll(() => section('kit').locator('.warning').first().textContent(), SOON)
+      .toContain('cannot be reached');
+    await expect
+      .poll(() => section('kit').locator('.uncovered li p').first().textContent(), SOON)
+      .toMatch(/\w+ \w+ \w+/);
+    await expect.poll(() => page.locator('#open-kit .standing-word').textContent(), SOON).toBe('in conflict');
     expect(await axe()).toEqual([]);
   });
 
@@ -276,8 +282,10 @@ describe('Bone and kit', () => {
     await section('kit').locator(`[data-set="${ref}"] input`).nth(1).click();
     await settled();
     expect((await savedFile()).kit?.missing).toEqual([ref]);
-    expect(await section('kit').locator(`[data-set="${ref}"]`).getAttribute('class')).toContain('is-missing');
-    expect(await section('kit').locator('.without tbody tr').count()).toBeGreaterThan(0);
+    await expect
+      .poll(() => section('kit').locator(`[data-set="${ref}"]`).getAttribute('class'), SOON)
+      .toContain('is-missing');
+    await expect.poll(() => section('kit').locator('.without tbody tr').count(), SOON).toBeGreaterThan(0);
     await section('kit').locator(`[data-set="${ref}"] input`).nth(1).click();
     await settled();
     expect((await savedFile()).kit?.missing).toBeUndefined();
@@ -302,8 +310,8 @@ describe('Bone and kit', () => {
   test('without a list of sets the page says which one is wanted, and the forecast stands all the same', async () => {
     await page.getByLabel('List of sets').selectOption('');
     await settled();
-    expect(await line('room').textContent()).toContain('No list of sets is chosen');
-    expect(await line('sure').locator('.lead-figure').count()).toBe(1);
+    await expect.poll(() => line('room').textContent(), SOON).toContain('No list of sets is chosen');
+    await expect.poll(() => line('sure').locator('.lead-figure').count(), SOON).toBe(1);
     await page.locator('#open-kit').focus();
     await page.keyboard.press('Control+z');
     await expect.poll(() => line('room').locator('.lead-figure').count(), SOON).toBe(1);
@@ -316,8 +324,8 @@ describe('Bone and kit', () => {
     await page.reload();
     await page.locator('.lead-line.is-likely.is-open').waitFor();
     await settled();
-    expect(await line('likely').textContent()).toContain('No construct yet');
-    expect(await line('sure').textContent()).toMatch(/catalogue/i);
+    await expect.poll(() => line('likely').textContent(), SOON).toContain('No construct yet');
+    await expect.poll(() => line('sure').textContent(), SOON).toMatch(/catalogue/i);
     expect(await axe()).toEqual([]);
     await edit({ kind: 'set', field: '/catalogue', value: catalogue });
   });
