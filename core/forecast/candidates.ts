@@ -1,4 +1,5 @@
 import type { Construct } from '../gaps/construct.ts';
+import { retold } from '../measure/steps.ts';
 import { andNot, type Bits, bitsOf, count } from './bits.ts';
 import { AS_GOOD_WITHIN, excessOf, HOLDS_WITHIN, type SearchWith } from './excess.ts';
 import type { ForecastProgress, KneeForecast } from './forecast.ts';
@@ -73,15 +74,12 @@ export function* candidatesFor(
   const of = (pool.length + kept.length) * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
   let done = 0;
   function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Held, unknown> {
-    const steps = heldKnees(construct, knees, search);
-    for (;;) {
-      const next = steps.next();
-      if (next.done) {
-        done += knees.length;
-        return next.value;
-      }
-      yield { part: 'bail-outs', done: done + next.value, of };
-    }
+    const held = yield* retold(
+      heldKnees(construct, knees, search),
+      (now): ForecastProgress => ({ part: 'bail-outs', done: done + now, of }),
+    );
+    done += knees.length;
+    return held;
   }
   let left = bitsOf(sample.length, () => true);
   if (first) left = andNot(left, (yield* judged(first, sample)).holds);

@@ -3,6 +3,7 @@ import type { BoneState } from '../gaps/bone-state.ts';
 import type { Construct, SolverSettings } from '../gaps/construct.ts';
 import { type LeastConstruct, openSolver } from '../gaps/many/open-solver.ts';
 import type { WeightTable } from '../gaps/weights.ts';
+import { finish } from '../measure/steps.ts';
 import { bailOuts } from './bail-outs.ts';
 import { count } from './bits.ts';
 import { type Candidate, candidatesFor } from './candidates.ts';
@@ -77,11 +78,7 @@ export function* forecasting(question: ForecastQuestion): Generator<ForecastProg
 
 /** The same in one go. */
 export function forecastOf(question: ForecastQuestion): ForecastAnswer {
-  const steps = forecasting(question);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return finish(forecasting(question));
 }
 
 type Answered = Pick<ForecastAnswer, 'first' | 'perKnee'> & { readonly candidates: readonly Candidate[] };

@@ -1,4 +1,5 @@
 import type { Reason } from '../measure/outcome.ts';
+import { retold } from '../measure/steps.ts';
 import { type ChosenRoom, chooseRooms, type Effort } from './cover/choose-rooms.ts';
 import { betterRoom, SAME_COST } from './cover/local-search.ts';
 import type { KitAnswer, KitProgress, KitStep } from './kit-answer.ts';
@@ -38,20 +39,11 @@ export function* chooseKit(problem: KitProblem, wanted: KitWanted = {}): Generat
     done,
   });
   const rooms = chooseRooms(reduced, need, effort);
-  let chosen: ChosenRoom | null = null;
-  while (!chosen) {
-    const step = rooms.next();
-    if (step.done) chosen = step.value;
-    else yield told(step.value.phase, step.value.room, step.value.done);
-  }
+  const found = yield* retold(rooms, ({ phase, room, done }) => told(phase, room, done));
   const curve = kitCurve(reduced, { ...CURVE_EFFORT, seed, total });
-  let steps: readonly ChosenRoom[] | null = null;
-  while (!steps) {
-    const step = curve.next();
-    if (step.done) steps = step.value;
-    else yield told('curve', chosen, step.value);
-  }
+  const steps = yield* retold(curve, (done) => told('curve', found, done));
   // Where the proof was cut short, a step of the curve may have met a better room.
+  let chosen = found;
   for (const step of steps)
     if (step.covered >= need && betterRoom(step, chosen)) chosen = { ...step, leastCost: chosen.leastCost };
   return {

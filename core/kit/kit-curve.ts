@@ -1,3 +1,4 @@
+import { finish } from '../measure/steps.ts';
 import { type ChosenRoom, chooseRooms, type Effort } from './cover/choose-rooms.ts';
 import { SAME_COST } from './cover/local-search.ts';
 import type { Reduced } from './cover/reduce.ts';
@@ -29,17 +30,12 @@ export function* kitCurve(
   for (let covered = always; covered < most; ) {
     const step = covered < FINE_FROM * total ? COARSE : FINE;
     const need = Math.min(most, covered + Math.max(1e-9, Math.ceil(step * coarser * total)));
-    const rooms = chooseRooms(reduced, need, effort);
-    for (;;) {
-      const next = rooms.next();
-      if (!next.done) continue;
-      const last = steps.at(-1);
-      // A step at no more cost stands in for the one before.
-      if (last && next.value.cost <= last.cost + SAME_COST) steps.pop();
-      steps.push(next.value);
-      covered = next.value.covered;
-      break;
-    }
+    const room = finish(chooseRooms(reduced, need, effort));
+    const last = steps.at(-1);
+    // A step at no more cost stands in for the one before.
+    if (last && room.cost <= last.cost + SAME_COST) steps.pop();
+    steps.push(room);
+    covered = room.covered;
     yield covered / most;
   }
   return steps;

@@ -1,7 +1,7 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import type { SolverSettings } from '../gaps/construct.ts';
-import { openSolver, type Solver } from '../gaps/many/open-solver.ts';
+import { type LeastConstruct, openSolver, type Solver } from '../gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../gaps/many/restrict.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import { SAME_COST } from './cover/local-search.ts';
@@ -67,21 +67,18 @@ export class Rooms {
 
   private build(opened: Opened, state: BoneState): readonly Pieces[] {
     const { acceptableCost } = this.covering;
+    // Any construct will do; the least is sought only where that one's pieces are not all there.
     const any = opened.solver.anyWithin(state, acceptableCost);
-    if (any) {
-      const built = this.swaps.within(acceptableCost, any, state);
-      const inRoom = built.find((needed) => isThere(needed, opened.pieces));
-      if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
-    }
+    const built = any && this.builtFrom(any, opened, state);
+    if (built) return built;
     const saving = this.stems.savingIn(opened.stems, state);
     if (!any && saving.most <= 0) return [];
     // Dearer than this, and no other stem would bring it down to what is acceptable.
     const ceiling = acceptableCost + (saving.most > 0 ? saving.most + SAME_COST : 0);
     const found = opened.solver.leastWithin(state, ceiling);
     if (!found) return [];
-    const built = this.swaps.within(acceptableCost, found, state);
-    const inRoom = built.find((needed) => isThere(needed, opened.pieces));
-    if (inRoom) return [inRoom, ...built.filter((needed) => needed !== inRoom)];
+    const least = this.builtFrom(found, opened, state);
+    if (least) return least;
     const once = found.cost <= acceptableCost ? this.usedOnce(opened, state) : null;
     if (once) return [once];
     for (const stems of saving.instead) {
@@ -89,6 +86,13 @@ export class Rooms {
       if (other) return [other];
     }
     return [];
+  }
+
+  /** The pieces of a construct and of those that differ by its stems and cones, one that lies in the room first; null = none does. */
+  private builtFrom(found: LeastConstruct, { pieces }: Opened, state: BoneState): readonly Pieces[] | null {
+    const built = this.swaps.within(this.covering.acceptableCost, found, state);
+    const inRoom = built.find((needed) => isThere(needed, pieces));
+    return inRoom ? [inRoom, ...built.filter((needed) => needed !== inRoom)] : null;
   }
 
   /** With these stems alone: they cost less by their fit than the preferred ones. */

@@ -1,3 +1,4 @@
+import { finish } from '../measure/steps.ts';
 import { chooseRooms, costOf, coveredBy } from './cover/choose-rooms.ts';
 import type { KitRoom, KitWithout } from './kit-answer.ts';
 import type { KitProblem } from './kit-problem.ts';
@@ -26,21 +27,17 @@ export function whatIfMissing(
   const wanted = Math.min(most, Math.max(asked, 0));
   const replacement = (() => {
     if (remains >= wanted) return null;
-    const rooms = chooseRooms(reduced, wanted, { seed: 1, rounds: 60, nodes: 20_000 });
-    for (;;) {
-      const step = rooms.next();
-      if (!step.done) continue;
-      const extra = without(step.value.sets, maskOfRefs(problem, left));
-      return {
-        bring: refsOf(problem, extra),
-        extraCost: costOf(
-          problem.sets.map((s) => s.cost),
-          extra,
-        ),
-        share: shareOf(step.value.covered, total),
-        reached: most >= asked,
-      };
-    }
+    const room = finish(chooseRooms(reduced, wanted, { seed: 1, rounds: 60, nodes: 20_000 }));
+    const extra = without(room.sets, maskOfRefs(problem, left));
+    return {
+      bring: refsOf(problem, extra),
+      extraCost: costOf(
+        problem.sets.map((s) => s.cost),
+        extra,
+      ),
+      share: shareOf(room.covered, total),
+      reached: most >= asked,
+    };
   })();
   const share = shareOf(remains, total);
   return {

@@ -8,6 +8,7 @@ import { SHARE_PCT } from '../kit/kit-question.ts';
 import { kitRoom } from '../kit/kit-room.ts';
 import { whatIfMissing } from '../kit/what-if-missing.ts';
 import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
+import { retold } from '../measure/steps.ts';
 import { canonicalJson } from './canonical-json.ts';
 import { planLacks } from './plan-lacks.ts';
 import { withSlope } from './solve-for.ts';
@@ -113,12 +114,15 @@ function* problemFor(
     today,
     ...(acceptableCost === undefined ? {} : { acceptableCost }),
   });
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return { problem: memory.keep('sets', key, step.value), key };
-    const { done, of } = step.value;
-    yield { part: 'sets', done: of === 0 ? 1 : done / of, words: `sets for ${done} of ${of} knees` };
-  }
+  const problem = yield* retold(
+    steps,
+    ({ done, of }): SurpriseProgress => ({
+      part: 'sets',
+      done: of === 0 ? 1 : done / of,
+      words: `sets for ${done} of ${of} knees`,
+    }),
+  );
+  return { problem: memory.keep('sets', key, problem), key };
 }
 
 const PHASES: Readonly<Record<KitProgress['phase'], string>> = {
@@ -136,11 +140,14 @@ function* choiceFor(
   const choice = canonicalJson([key, sharePct, missing]);
   const known = memory.recall<KitAnswer>('choice', choice);
   if (known) return known;
-  const steps = chooseKit(problem, { sharePct, mustNot: missing });
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return memory.keep('choice', choice, step.value);
-    const { phase, done, bring, cost, share } = step.value;
-    yield { part: 'choice', done, words: PHASES[phase], room: { bring, cost, share } };
-  }
+  const answer = yield* retold(
+    chooseKit(problem, { sharePct, mustNot: missing }),
+    ({ phase, done, bring, cost, share }): SurpriseProgress => ({
+      part: 'choice',
+      done,
+      words: PHASES[phase],
+      room: { bring, cost, share },
+    }),
+  );
+  return memory.keep('choice', choice, answer);
 }

@@ -3,6 +3,7 @@ import { forecasting } from '../forecast/forecast.ts';
 import { notStatedOf } from '../forecast/not-stated.ts';
 import { DEFAULT_WEIGHTS } from '../gaps/default-weights.ts';
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
+import { retold } from '../measure/steps.ts';
 import { canonicalJson } from './canonical-json.ts';
 import { kitForSurprise, type MadeForecast } from './kit-for-surprise.ts';
 import { makePlan } from './make-plan.ts';
@@ -24,8 +25,9 @@ export function* planningForSurprise(
   memory: SurpriseMemory = new SurpriseMemory(),
 ): Generator<SurpriseProgress, SurpriseAnswer, unknown> {
   const { file, catalogue } = input;
-  const plan = makePlan(file, catalogue);
-  const made = yield* forecastFor(input, plan, memory);
+  const key = forecastKey(input);
+  const plan = memory.recall<Plan>('plan', key) ?? memory.keep('plan', key, makePlan(file, catalogue));
+  const made = yield* forecastFor(input, { plan, key }, memory);
   const kit = yield* kitForSurprise(input, made, memory);
   return {
     plan,
@@ -35,7 +37,7 @@ export function* planningForSurprise(
   };
 }
 
-/** What the forecast reads of a case. The rest may change without its being made anew. */
+/** What plan and forecast read of a case. The rest may change without its being made anew. */
 function forecastKey({ file, catalogue }: SurpriseInput): string {
   const { kit: _kit, found: _found, keptForecast: _kept, workUp: _workUp, ...read } = file;
   return canonicalJson([read, catalogue]);
@@ -43,7 +45,7 @@ function forecastKey({ file, catalogue }: SurpriseInput): string {
 
 function* forecastFor(
   input: SurpriseInput,
-  plan: Plan,
+  { plan, key }: { readonly plan: Plan; readonly key: string },
   memory: SurpriseMemory,
 ): Generator<SurpriseProgress, Outcome<MadeForecast>, unknown> {
   const { file, catalogue } = input;
@@ -52,7 +54,6 @@ function* forecastFor(
   if (!plan.bone.ok) return plan.bone;
   const knee = uncertainKnee(file, plan);
   if (!knee.ok) return knee;
-  const key = forecastKey(input);
   const known = memory.recall<MadeForecast>('forecast', key);
   if (known) return ok(known);
   const draws = settings?.draws ?? DEFAULT_DRAWING.draws;
@@ -65,13 +66,15 @@ function* forecastFor(
     seed,
     notStated: notStatedOf(knee.value),
   });
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return ok(memory.keep('forecast', key, { ...step.value, key }));
-    const { part, done, of } = step.value;
-    const words = part === 'knees' ? `${done} of ${of} knees` : `${done} of ${of} bail-outs tried`;
-    yield { part: 'forecast', done: of === 0 ? 1 : done / of, words };
-  }
+  const answer = yield* retold(
+    steps,
+    ({ part, done, of }): SurpriseProgress => ({
+      part: 'forecast',
+      done: of === 0 ? 1 : done / of,
+      words: part === 'knees' ? `${done} of ${of} knees` : `${done} of ${of} bail-outs tried`,
+    }),
+  );
+  return ok(memory.keep('forecast', key, { ...answer, key }));
 }
 
 const NO_CATALOGUE = {

@@ -2,9 +2,9 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { SetList, StockItem } from '@gapline/core/kit/set-list.ts';
 import { type Outcome, ok } from '@gapline/core/measure/outcome.ts';
+import { finish } from '@gapline/core/measure/steps.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { planningForSurprise } from '@gapline/core/plan/plan-for-surprise.ts';
-import type { SurpriseAnswer, SurpriseInput } from '@gapline/core/plan/surprise.ts';
 import { kitCsv } from '@gapline/exchange/kit/kit-csv.ts';
 import { kitList } from '@gapline/sheet/src/kit/kit-list.ts';
 import { toldKit } from '@gapline/sheet/src/kit/told-kit.ts';
@@ -18,19 +18,11 @@ export async function kitListOf(wanted: KitListWanted): Promise<Outcome<Uint8Arr
   const catalogue = parsed<Catalogue>(wanted.catalogueBody);
   const setList = parsed<SetList>(wanted.setListBody);
   const stock = parsed<readonly StockItem[]>(wanted.stockBody);
-  const answer = whole({ file, catalogue, setList, stock, today: wanted.madeAt.slice(0, 10) });
+  const answer = finish(planningForSurprise({ file, catalogue, setList, stock, today: wanted.madeAt.slice(0, 10) }));
   if (!answer.kit.ok) return answer.kit;
   if (!catalogue || !setList) throw new Error('A kit was made without catalogue or sets.');
   if (wanted.kind === 'csv') return ok(Buffer.from(kitCsv(answer.kit.value.decided, setList)));
   const content = toldKit({ file, answer, catalogue, setList });
   if (!content.ok) return content;
   return ok(await kitList({ case: file, content: content.value, madeAt: wanted.madeAt }));
-}
-
-function whole(input: SurpriseInput): SurpriseAnswer {
-  const steps = planningForSurprise(input);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
 }
