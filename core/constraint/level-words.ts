@@ -6,3 +6,6 @@ export const LEVEL_WORDS: Readonly<Record<ConstraintLevel, string>> = {
   vvc: 'Varus-valgus constrained',
   hinge: 'Rotating hinge',
 };
+
+/** The same in the middle of a sentence. */
+export const levelInSentence = (level: ConstraintLevel): string => LEVEL_WORDS[level].toLowerCase();

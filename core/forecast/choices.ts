@@ -1,5 +1,6 @@
-import type { Catalogue } from '../catalogue/catalogue.ts';
+import { type Catalogue, CONSTRAINT_LEVELS } from '../catalogue/catalogue.ts';
 import { everyPart } from '../catalogue/every-part.ts';
+import { levelInSentence } from '../constraint/level-words.ts';
 import type { Construct } from '../gaps/construct.ts';
 import { FORECAST_CHOICES, type ForecastChoice } from './forecast-types.ts';
 
@@ -30,14 +31,9 @@ export const choiceOf = (construct: Construct, choice: ForecastChoice): string =
 /** Names of every part of a catalogue by ref, and of the constraint levels. */
 export function choiceNames(catalogue: Catalogue): ReadonlyMap<string, string> {
   const parts = everyPart(catalogue).map(({ ref, name }): [string, string] => [ref, name]);
-  return new Map<string, string>([...LEVEL_NAMES, ...parts, [NO_PART, 'none']]);
+  const levels = CONSTRAINT_LEVELS.map((level): [string, string] => [level, levelInSentence(level)]);
+  return new Map<string, string>([...levels, ...parts, [NO_PART, 'none']]);
 }
-
-const LEVEL_NAMES: readonly [string, string][] = [
-  ['ps', 'posterior-stabilised'],
-  ['vvc', 'varus-valgus constrained'],
-  ['hinge', 'rotating hinge'],
-];
 
 /**
  * How often each choice comes out among the constructs of all draws, null = a draw without one (FOR-9). For each choice

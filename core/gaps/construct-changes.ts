@@ -1,4 +1,5 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
+import { LEVEL_WORDS, levelInSentence } from '../constraint/level-words.ts';
 import type { Construct } from './construct.ts';
 import { type PartsOfConstruct, partsOf } from './parts-of.ts';
 
@@ -28,8 +29,6 @@ function swapped<T extends Named>(
 }
 
 const lower = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
-
-const LEVEL_NAME = { ps: 'Posterior-stabilised', vvc: 'Varus-valgus constrained', hinge: 'Rotating hinge' } as const;
 
 /** Size of a usual component; the name of a segment with its length. */
 const sized =
@@ -74,7 +73,7 @@ export function constructChanges(from: Construct, to: Construct, catalogue: Cata
   const moved = (by: number, [less, more]: readonly [string, string], what: string): string[] =>
     Math.abs(by) < NAMED_MM ? [] : [`${what} ${mm(by)} ${by > 0 ? more : less}`];
   return [
-    ...(from.level === to.level ? [] : [`${LEVEL_NAME[to.level]} instead of ${lower(LEVEL_NAME[from.level])}`]),
+    ...(from.level === to.level ? [] : [`${LEVEL_WORDS[to.level]} instead of ${levelInSentence(from.level)}`]),
     ...ofParts(partsOf(from, catalogue), partsOf(to, catalogue)),
     ...moved(to.trayMm - from.trayMm, ['lower', 'higher'], 'Tray'),
     ...moved(to.femurProximalMm - from.femurProximalMm, ['further distal', 'further proximal'], 'Femoral joint line'),

@@ -1,9 +1,10 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
+import { LEVEL_WORDS } from '@gapline/core/constraint/level-words.ts';
 import type { Infeasible, SolvedConstruct } from '@gapline/core/gaps/construct.ts';
 import type { Missing, Plan } from '@gapline/core/plan/plan.ts';
 import { type ListedPart, listParts } from './construct-list.ts';
 import { type Box, heading, type Page, rule, write } from './page.ts';
-import { LEVEL_IN_WORDS, overTarget } from './words.ts';
+import { overTarget } from './words.ts';
 
 /** What to open, large; or plainly why nothing is proposed. */
 export function constructPanel(
@@ -29,7 +30,7 @@ const within = (box: Box, top: number): Box => ({ ...box, y: top, height: box.y 
 
 function solved(page: Page, parts: readonly ListedPart[], box: Box, best: SolvedConstruct): void {
   const { construct, effect } = best;
-  write(page, LEVEL_IN_WORDS[construct.level], {
+  write(page, LEVEL_WORDS[construct.level], {
     box: { ...box, height: 19 },
     style: { size: 15, weight: 'bold' },
   });

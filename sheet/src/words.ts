@@ -1,13 +1,6 @@
-import type { ConstraintLevel } from '@gapline/core/catalogue/catalogue.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
 
 export const SIDE_IN_WORDS: Readonly<Record<Side, string>> = { right: 'RIGHT KNEE', left: 'LEFT KNEE' };
-
-export const LEVEL_IN_WORDS: Readonly<Record<ConstraintLevel, string>> = {
-  ps: 'Posterior-stabilised',
-  vvc: 'Varus-valgus constrained',
-  hinge: 'Rotating hinge',
-};
 
 /** +2.0, 0.0, −1.5: the sign is part of the number, a true minus is easier to see than a hyphen. */
 export function signed(value: number, digits = 1): string {

@@ -1,3 +1,4 @@
+import { levelInSentence } from '../../constraint/level-words.ts';
 import type { SolvedConstruct } from '../construct.ts';
 import type { Kind } from './kind.ts';
 import type { Found } from './order.ts';
@@ -24,7 +25,7 @@ function kindsBeside(best: Found): NamedKind[] {
       kind: { femur: (f) => f.femur.size !== size },
     },
     {
-      words: (f) => ({ ps: 'posterior-stabilised', vvc: 'varus-valgus constrained', hinge: 'rotating hinge' })[f.level],
+      words: (f) => levelInSentence(f.level),
       kind: { level: (level) => level !== best.level },
     },
     {

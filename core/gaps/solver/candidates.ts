@@ -11,8 +11,9 @@ import { leastAt } from './curve.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
-import { NEVER, type Tables } from './tables.ts';
+import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
+import { NEVER } from './whole-parts.ts';
 
 /** One femur in one stance at one level: what is left are slope, augments, coupler and the tibia. */
 export interface Stand {

@@ -2,8 +2,9 @@ import { insertCost, type TibialCandidate, tibialLoad } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
 import type { Search } from './search.ts';
-import { NEVER, type Tables } from './tables.ts';
+import type { Tables } from './tables.ts';
 import { Visit } from './visit.ts';
+import { alwaysCharged, NEVER } from './whole-parts.ts';
 
 /** Whether a pair is of the same augments. */
 export const samePair =
@@ -28,7 +29,7 @@ export function tryAgain(before: Found, search: Search): void {
   const { tables } = search;
   const { femur, level, slopeDeg, posterior } = before;
   const ties = tables.ties(level, slopeDeg);
-  const parts = tables.alwaysCharged(level) + tables.femurWidth(femur);
+  const parts = alwaysCharged(tables.question, level) + tables.femurWidth(femur);
   if (!ties || !search.worth(parts)) return;
   const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
   const pair = tables.condyles(femur).find(samePair(posterior.pair));

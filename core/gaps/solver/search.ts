@@ -5,10 +5,11 @@ import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
 import { femoralPull } from './pull.ts';
-import { NEVER, type Tables } from './tables.ts';
+import type { Tables } from './tables.ts';
 import type { Tension } from './tension.ts';
 import type { Ties } from './ties.ts';
 import { type Quest, Visit } from './visit.ts';
+import { alwaysCharged, NEVER } from './whole-parts.ts';
 
 export type { Kind } from './kind.ts';
 
@@ -59,7 +60,7 @@ export class Search implements Quest {
     if (this.isDone) return this.best;
     const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
-      if (this.kind.level?.(level) === false || !this.worth(this.tables.alwaysCharged(level))) continue;
+      if (this.kind.level?.(level) === false || !this.worth(alwaysCharged(this.tables.question, level))) continue;
       const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
       for (const branch of cheapestFirst(this.branches(level, ties))) {
         if (!this.worth(branch.least)) break;
@@ -110,7 +111,7 @@ export class Search implements Quest {
   private branches(level: ConstraintLevel, ties: readonly Ties[]): Branch[] {
     const { tables, kind } = this;
     const { prepared, state } = tables.question;
-    const always = tables.alwaysCharged(level);
+    const always = alwaysCharged(tables.question, level);
     const leastTied = Math.min(...ties.map((t) => t.least));
     const found: Branch[] = [];
     for (const femur of prepared.femurs[state.side]) {

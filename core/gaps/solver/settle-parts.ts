@@ -5,8 +5,8 @@ import { bottomFrom, type Curve } from './curve.ts';
 import type { Found } from './order.ts';
 import { settle, type Tied } from './settle.ts';
 import { settleInArc } from './settle-in-arc.ts';
-import { NEVER } from './tables.ts';
 import { sumOfTwo } from './two-curves.ts';
+import { NEVER } from './whole-parts.ts';
 
 /** The curve of q of a posterior choice; null where its limits touch no more than by rounding. */
 function curveOfQ(choice: PosteriorChoice): Curve | null {

@@ -1,8 +1,6 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
-import { levelRank } from '../../constraint/least-constraint.ts';
 import type { BoneState } from '../bone-state.ts';
 import { charge, type Prices } from '../price.ts';
-import { overhangMm } from '../seating.ts';
 import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
 import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
@@ -23,8 +21,7 @@ import { remember } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
 import { leastOfTwo } from './two-curves.ts';
-
-export const NEVER = Number.POSITIVE_INFINITY;
+import { NEVER, widthCost } from './whole-parts.ts';
 
 export interface Question {
   readonly prepared: Prepared;
@@ -183,24 +180,11 @@ export class Tables {
     return prices.arc.weight > 0 ? arcTermOf(state, { opensMm, looserMm }, prices.arc) : null;
   }
 
-  /** What is charged at a level whatever the parts: constraint above the least, differences that no part changes. */
-  alwaysCharged(level: ConstraintLevel): number {
-    const { bounds, prices, state } = this.question;
-    const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
-    const rank = levelRank(level);
-    if (rank < bounds.leastRank) return NEVER;
-    return (
-      charge(rank - bounds.leastRank, prices.constraint) +
-      charge(e.lateral - e.medial, prices['difference-extension']) +
-      charge(f.lateral - f.medial, prices['difference-flexion'])
-    );
-  }
-
   /** Cost of a femur's width on its bone; infinite beyond the limit of overhang, and for a segment in a lesser defect. */
   femurWidth({ femur, segment }: PreparedFemur): number {
     const { state } = this.question;
     if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
-    return this.width(femur.widthMm, { bone: 'femur', boneMm: state.femurWidthMm });
+    return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
   }
 
   /** The same of a tray. */
@@ -208,15 +192,6 @@ export class Tables {
     const { state } = this.question;
     if (side !== 'both' && side !== state.side) return NEVER;
     if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
-    return this.width(tray.widthMm, { bone: 'tray', boneMm: state.tibiaWidthMm });
-  }
-
-  private width(componentMm: number, { bone, boneMm }: { bone: 'femur' | 'tray'; boneMm: number }): number {
-    const { prices, bounds } = this.question;
-    const over = overhangMm(componentMm, boneMm);
-    if (over > bounds.overhangMm + 1e-9) return NEVER;
-    return (
-      charge(Math.max(0, over), prices[`${bone}-overhang`]) + charge(Math.max(0, -over), prices[`${bone}-underhang`])
-    );
+    return widthCost(this.question, { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm });
   }
 }

@@ -5,9 +5,10 @@ import { highOf, lowOf, SAME_MM } from './curve.ts';
 import { type Found, type FullParts, SAME_COST } from './order.ts';
 import { type FemoralPull, femoralPull, type OpenChoices, type Pull, withTibia } from './pull.ts';
 import { settleParts, withArc } from './settle-parts.ts';
-import { NEVER, type Tables } from './tables.ts';
+import type { Tables } from './tables.ts';
 import { type Tension, tensionAt } from './tension.ts';
 import type { Ties } from './ties.ts';
+import { NEVER } from './whole-parts.ts';
 
 /** What a visit needs of the search: what is still worth while, and where finds go. */
 export interface Quest {

@@ -1,0 +1,37 @@
+import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
+import { levelRank } from '../../constraint/least-constraint.ts';
+import type { BoneState } from '../bone-state.ts';
+import { charge, type Prices } from '../price.ts';
+import { overhangMm } from '../seating.ts';
+import type { Bounds } from './bounds.ts';
+
+/** Cost of what a limit excludes. */
+export const NEVER = Number.POSITIVE_INFINITY;
+
+/** What is charged at a level whatever the parts: constraint above the least, differences that no part changes. */
+export function alwaysCharged(
+  { bounds, prices, state }: { readonly bounds: Bounds; readonly prices: Prices; readonly state: BoneState },
+  level: ConstraintLevel,
+): number {
+  const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
+  const rank = levelRank(level);
+  if (rank < bounds.leastRank) return NEVER;
+  return (
+    charge(rank - bounds.leastRank, prices.constraint) +
+    charge(e.lateral - e.medial, prices['difference-extension']) +
+    charge(f.lateral - f.medial, prices['difference-flexion'])
+  );
+}
+
+/** What a component's width costs on its bone; infinite beyond the limit of overhang. Widths in mm. */
+export function widthCost(
+  { bounds, prices }: { readonly bounds: Bounds; readonly prices: Prices },
+  of: { readonly bone: 'femur' | 'tray'; readonly componentMm: number; readonly boneMm: number },
+): number {
+  const over = overhangMm(of.componentMm, of.boneMm);
+  if (over > bounds.overhangMm + 1e-9) return NEVER;
+  return (
+    charge(Math.max(0, over), prices[`${of.bone}-overhang`]) +
+    charge(Math.max(0, -over), prices[`${of.bone}-underhang`])
+  );
+}
