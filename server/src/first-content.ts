@@ -2,6 +2,7 @@ import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { SetList } from '@gapline/core/kit/set-list.ts';
+import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import { keepTaken } from './keep-taken.ts';
 import type { Workbench } from './workbench.ts';
@@ -10,9 +11,11 @@ type Say = (line: string) => void;
 
 /** What a new data folder starts with: the example catalogue and, where there is no case yet, the demonstration case. */
 export async function firstContent(bench: Workbench, project: string, say: Say): Promise<void> {
-  const catalogue = await shipCatalogue(bench, join(project, 'catalogues', 'demo.json'));
-  const setList = await shipSetList(bench, join(project, 'kits', 'demo.json'));
-  const { cases } = bench.store;
+  const { store } = bench;
+  const at = bench.now().toISOString();
+  const catalogue = await ship(join(project, 'catalogues', 'demo.json'), catalogueShelf(store), at);
+  const setList = await ship(join(project, 'kits', 'demo.json'), setListShelf(store), at);
+  const { cases } = store;
   if ((await cases.list()).length > 0) return;
   say('Making the demonstration case (once, about half a minute) ...');
   const folder = await mkdtemp(join(bench.filmFiles.incoming, 'demo-'));
@@ -25,26 +28,31 @@ export async function firstContent(bench: Workbench, project: string, say: Say):
   }
 }
 
-/** Puts the shipped catalogue in, again where a new version of the program brings another text. Gives its id. */
-async function shipCatalogue({ store, now }: Workbench, file: string): Promise<string> {
-  const body = await readFile(file, 'utf8');
-  const { id, name, invented } = JSON.parse(body) as Catalogue;
-  if ((await store.catalogues.read(id)) === body) return id;
-  const put = await store.catalogues.put({ id, name, invented, shipped: true, body, at: now().toISOString() });
-  if (!put.ok) throw new Error(put.reason.message);
-  return id;
+/** A shelf of the store for one kind of document that comes with the program. */
+interface Shelf<T> {
+  readonly read: (id: string) => Promise<string | null>;
+  readonly put: (document: T, kept: { shipped: true; body: string; at: string }) => Promise<Outcome<unknown>>;
 }
 
-/** The same for the example hospital's sets. */
-async function shipSetList({ store, now }: Workbench, file: string): Promise<string> {
+/** Puts a shipped document in, again where a new version of the program brings another text. Gives its id. */
+async function ship<T extends { readonly id: string }>(file: string, shelf: Shelf<T>, at: string): Promise<string> {
   const body = await readFile(file, 'utf8');
-  const { id, name, catalogue, invented } = JSON.parse(body) as SetList;
-  if ((await store.setLists.read(id)) === body) return id;
-  const row = { id, name, catalogue, invented, shipped: true };
-  const put = await store.setLists.put({ ...row, body, at: now().toISOString() });
+  const document = JSON.parse(body) as T;
+  if ((await shelf.read(document.id)) === body) return document.id;
+  const put = await shelf.put(document, { shipped: true, body, at });
   if (!put.ok) throw new Error(put.reason.message);
-  return id;
+  return document.id;
 }
+
+const catalogueShelf = ({ catalogues }: Workbench['store']): Shelf<Catalogue> => ({
+  read: (id) => catalogues.read(id),
+  put: ({ id, name, invented }, kept) => catalogues.put({ id, name, invented, ...kept }),
+});
+
+const setListShelf = ({ setLists }: Workbench['store']): Shelf<SetList> => ({
+  read: (id) => setLists.read(id),
+  put: ({ id, name, catalogue, invented }, kept) => setLists.put({ id, name, catalogue, invented, ...kept }),
+});
 
 /** Brings a case folder in: its films first, then the case, so that a case never lacks a film. */
 async function takeCaseFolder(
