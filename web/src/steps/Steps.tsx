@@ -1,5 +1,6 @@
 import { type ComponentType, memo } from 'react';
 import { usePlanning } from '../case/desk.tsx';
+import { STANDING_WORDS, StandingShape } from '../parts/StandingShape.tsx';
 import { BoneStep } from './BoneStep.tsx';
 import { ConstructStep } from './ConstructStep.tsx';
 import { FilmsStep } from './FilmsStep.tsx';
@@ -22,8 +23,6 @@ const BODIES: Readonly<Record<StepId, ComponentType>> = {
   sheet: memo(SheetStep),
 };
 
-const WORDS: Readonly<Record<Standing['is'], string>> = { settled: 'settled', open: 'open', conflict: 'in conflict' };
-
 /** The steps from top to bottom; each says in one line where it stands. */
 export function Steps() {
   const plan = usePlanning((s) => s.plan);
@@ -36,7 +35,7 @@ export function Steps() {
           <a
             key={step.id}
             href={`#step-${step.id}`}
-            title={`${step.title}: ${WORDS[all[step.id].is]}`}
+            title={`${step.title}: ${STANDING_WORDS[all[step.id].is]}`}
             onClick={(event) => {
               // The address keeps the case; the step is only scrolled to.
               event.preventDefault();
@@ -48,7 +47,7 @@ export function Steps() {
             <StandingShape is={all[step.id].is} />
             <span className="step-rail-number">{i + 1}</span>
             <span className="unseen">
-              {step.title}, {WORDS[all[step.id].is]}
+              {step.title}, {STANDING_WORDS[all[step.id].is]}
             </span>
           </a>
         ))}
@@ -68,7 +67,7 @@ export function Steps() {
             </h2>
             <p className="standing">
               <StandingShape is={standing.is} />
-              <span className="standing-word">{WORDS[standing.is]}</span> {standing.line}
+              <span className="standing-word">{STANDING_WORDS[standing.is]}</span> {standing.line}
             </p>
             <StandingDetails standing={standing} />
             <Body />
@@ -76,17 +75,6 @@ export function Steps() {
         );
       })}
     </>
-  );
-}
-
-/** Shape besides colour: full disc, open ring, triangle. */
-function StandingShape({ is }: { readonly is: Standing['is'] }) {
-  return (
-    <svg className={`standing-shape is-${is}`} viewBox="0 0 16 16" aria-hidden="true">
-      {is === 'settled' && <circle cx="8" cy="8" r="6" />}
-      {is === 'open' && <circle cx="8" cy="8" r="5" />}
-      {is === 'conflict' && <path d="M8 1.5 15 14H1Z" />}
-    </svg>
   );
 }
 

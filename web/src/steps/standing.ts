@@ -3,6 +3,7 @@ import type { Warning } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Missing, Plan } from '@gapline/core/plan/plan.ts';
 import { isAskedFor, isMarked, landmarksOf, sidesOn } from '../case/marking.ts';
+import type { StandingIs } from '../parts/StandingShape.tsx';
 import { LEVEL_WORDS, withUnit } from '../parts/words.ts';
 
 /** The steps of a case, in the order in which the surgeon thinks. */
@@ -20,7 +21,7 @@ export const STEPS = [
 export type StepId = (typeof STEPS)[number]['id'];
 
 export interface Standing {
-  readonly is: 'settled' | 'open' | 'conflict';
+  readonly is: StandingIs;
   /** Where the step stands, in one line. */
   readonly line: string;
   readonly conflicts: readonly Warning[];

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect } from 'react';
 import { useStore } from 'zustand';
 import { createStore } from 'zustand/vanilla';
+import { STANDING_WORDS, StandingShape } from '../parts/StandingShape.tsx';
 import type { SurpriseStanding } from './standing.ts';
 
 /** Sections that stand open; kept while the page lives, so that going to the films and back loses nothing. */
@@ -14,8 +15,6 @@ export function openSection(id: string): void {
     document.getElementById(`open-${id}`)?.focus({ preventScroll: true });
   });
 }
-
-const WORDS = { settled: 'settled', open: 'open', conflict: 'in conflict' } as const;
 
 interface Props {
   readonly id: string;
@@ -39,7 +38,7 @@ export function SurpriseSection({ id, title, standing, children }: Props) {
           <StandingShape is={standing.is} />
           <span className="section-title">{title}</span>
           <span className="section-line">
-            <span className="standing-word">{WORDS[standing.is]}</span> {standing.line}
+            <span className="standing-word">{STANDING_WORDS[standing.is]}</span> {standing.line}
           </span>
         </button>
       </h2>
@@ -47,17 +46,6 @@ export function SurpriseSection({ id, title, standing, children }: Props) {
         {open && children}
       </div>
     </section>
-  );
-}
-
-/** Shape besides colour: full disc, open ring, triangle. */
-function StandingShape({ is }: { readonly is: SurpriseStanding['is'] }) {
-  return (
-    <svg className={`standing-shape is-${is}`} viewBox="0 0 16 16" aria-hidden="true">
-      {is === 'settled' && <circle cx="8" cy="8" r="6" />}
-      {is === 'open' && <circle cx="8" cy="8" r="5" />}
-      {is === 'conflict' && <path d="M8 1.5 15 14H1Z" />}
-    </svg>
   );
 }
 

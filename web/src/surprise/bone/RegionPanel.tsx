@@ -1,19 +1,17 @@
 import {
   type Attachment,
-  type DiaphysisMap,
   type DrawnDefect,
   FLARES,
   type Flare,
   type MetaphysisMap,
   type SurfaceLoss,
-  WEAK_SPOTS,
-  type WeakSpot,
 } from '@gapline/core/bone/bone-map.ts';
-import { NumberLine, Pick } from '../../work-up/inputs.tsx';
+import { NumberLine } from '../../work-up/inputs.tsx';
 import { fieldOf, type Slot, useSlot } from '../../work-up/slot.ts';
 import { Three } from '../../work-up/Tri.tsx';
 import { type BoneName, REGIONS, type RegionId } from './bone-drawing.ts';
 import { DrawButton } from './DrawButton.tsx';
+import { ShaftPanel } from './ShaftPanel.tsx';
 import { Taps } from './Taps.tsx';
 
 const DEPTHS = [0, 2, 5, 8, 10, 15, 20];
@@ -141,75 +139,6 @@ function MetaphysisPanel({ at, bone }: { readonly at: string; readonly bone: Bon
         {line('hostContactPct', 'Wall that is host bone', '%')}
       </div>
       <DrawButton surface={`${bone}-metaphysis`} compartment="both" />
-    </>
-  );
-}
-
-const SPOT_WORDS: Readonly<Record<WeakSpot['kind'], string>> = {
-  window: 'window',
-  osteotomy: 'osteotomy',
-  perforation: 'perforation',
-  fracture: 'fracture',
-  'screw-holes': 'screw holes',
-};
-
-function ShaftPanel({ at }: { readonly at: string }) {
-  const whole = useSlot<DiaphysisMap>(at);
-  const spots = useSlot<readonly WeakSpot[]>(`${at}/weakSpots`);
-  const all = spots.value ?? [];
-  return (
-    <>
-      <div className="region-rest">
-        <NumberLine label="Outer diameter" unit="mm" placeholder="not known" slot={fieldOf(whole, 'outerDiameterMm')} />
-        <NumberLine
-          label="Other metal begins"
-          unit="mm"
-          placeholder="none known"
-          hint="from the target joint line: a hip stem, a plate"
-          slot={fieldOf(whole, 'otherMetalMm')}
-        />
-      </div>
-      {all.map((spot, i) => (
-        // Spots carry no name of their own: their place in the list is what they are.
-        // biome-ignore lint/suspicious/noArrayIndexKey: see above
-        <div key={i} className="row is-spot">
-          <Pick
-            label={`Weak spot ${i + 1}`}
-            none={null}
-            slot={{ value: spot.kind, set: (kind) => spots.set(all.with(i, { ...spot, kind: kind ?? spot.kind })) }}
-            options={WEAK_SPOTS.map((kind) => [kind, SPOT_WORDS[kind]])}
-          />
-          <NumberLine
-            label="Far end from the joint line"
-            unit="mm"
-            slot={{
-              value: spot.farEndMm,
-              set: (next, how) =>
-                next === undefined
-                  ? 'A weak spot needs its far end.'
-                  : spots.set(all.with(i, { ...spot, farEndMm: next }), how),
-            }}
-          />
-          <button
-            type="button"
-            className="remove"
-            aria-label={`Take away weak spot ${i + 1}`}
-            onClick={() => spots.set(all.length > 1 ? all.toSpliced(i, 1) : undefined)}
-          >
-            ×
-          </button>
-        </div>
-      ))}
-      <div className="buttons">
-        <button type="button" onClick={() => spots.set([...all, { kind: 'screw-holes', farEndMm: 50 }])}>
-          Add a weak spot
-        </button>
-        {spots.value === undefined && (
-          <button type="button" onClick={() => spots.set([])}>
-            No weak spot
-          </button>
-        )}
-      </div>
     </>
   );
 }

@@ -1,4 +1,3 @@
-import { ZONES_WANTED } from '@gapline/core/bone/zones.ts';
 import type { ZoneLeft } from '@gapline/core/bone/zones-left.ts';
 import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
 import { usePlanning } from '../../case/desk.tsx';
@@ -14,19 +13,18 @@ const LEFT_WORDS: Readonly<Record<ZoneLeft['left'], string>> = {
 /** The three zones of fixation: what is left of each, and which the plan uses. */
 export function ZonesOfBone({ stock }: { readonly stock: StockOfBone }) {
   const plan = usePlanning((s) => s.plan);
-  const used = zonesUsed(plan, stock);
-  const count = used?.solid.length ?? null;
+  const planned = zonesUsed(plan, stock);
   return (
     <div className="zones">
       <p className="zones-line">
         <strong>Zones of fixation</strong>{' '}
-        {count === null
+        {planned === null
           ? 'used by the plan: not known yet'
-          : `used by the plan: ${count} of 3, ${ZONES_WANTED} wanted${used && used.unknown.length > 0 ? '; one not judged' : ''}`}
+          : `used by the plan: ${planned.used} of 3, ${planned.wanted} wanted${planned.zones.some((z) => z.plan === 'not-known') ? '; one not judged' : ''}`}
       </p>
       <ul className="zone-list">
         {stock.zones.map((zone) => {
-          const isUsed = used?.solid.includes(zone.zone) ?? false;
+          const isUsed = planned?.zones.some((z) => z.zone === zone.zone && z.plan === 'solid') ?? false;
           return (
             <li key={zone.zone} className={`zone is-${zone.left}${isUsed ? ' is-used' : ''}`}>
               <ZoneShape zone={zone} used={isUsed} />

@@ -1,21 +1,13 @@
-import { type ZoneCount, zonesOfFixation } from '@gapline/core/bone/zones.ts';
 import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
+import { type ZonesOfPlan, zonesOfPlan } from '@gapline/core/plan/bone-stock-zones.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
 import type { SurpriseStanding } from '../standing.ts';
 
-/** Zones that the plan's construct uses in one bone; null while there is no construct or no class. */
-export function zonesUsed(plan: Plan, { bone, statedClass, quality }: StockOfBone): ZoneCount | null {
-  if (plan.construct.kind !== 'solved' || statedClass === null) return null;
-  const { construct } = plan.construct.answer.best;
-  const femur = bone === 'femur';
-  return zonesOfFixation({
-    boneClass: statedClass,
-    quality,
-    stem: (femur ? construct.femoralStem : construct.tibialStem) !== null,
-    cone: Boolean(femur ? construct.femoralCone : construct.tibialCone),
-    sleeve: Boolean(femur ? construct.femoralSleeve : construct.tibialSleeve),
-  });
-}
+/** Zones of one bone and how the plan's construct holds in them; null while there is no construct or no class. */
+export const zonesUsed = (plan: Plan, stock: StockOfBone): ZonesOfPlan | null =>
+  plan.construct.kind === 'solved' && stock.statedClass !== null
+    ? zonesOfPlan(stock, plan.construct.answer.best.construct)
+    : null;
 
 /** Where the bone stock stands, in one line. */
 export function boneStockStanding({ boneStock: { femur, tibia } }: Plan): SurpriseStanding {

@@ -96,9 +96,8 @@ function LengthWords({ of: { lengths } }: { readonly of: Calibration }) {
           const height = (54 * n) / most;
           const wanted = 60 - (54 * (lengths.expected[i] ?? 0)) / most;
           return (
-            // The six cells stand in their order and carry no name of their own.
-            // biome-ignore lint/suspicious/noArrayIndexKey: see above
-            <g key={i}>
+            // The cells stand in their order, each at its own place.
+            <g key={x}>
               <rect className="longest-bar is-ap" x={x} y={60 - height} width="30" height={height} />
               <path className="calibration-right" d={`M${x - 3} ${wanted}h36`} />
             </g>
