@@ -99,7 +99,7 @@ describe('Bone and kit', () => {
     expect(await page.locator('.case-switch [aria-current]').textContent()).toBe('Bone and kit');
     expect(await page.locator('.drawn-component.of-plan').count()).toBeGreaterThan(0);
     expect(await line('likely').textContent()).toMatch(/femur.\d, tray.\d, insert.\d+/);
-    expect(await line('sure').textContent()).toMatch(/\d.% of openings go as planned.*100 knees drawn/);
+    expect(await line('sure').textContent()).toMatch(/\d.% of drawn knees keep the plan.*100 knees drawn/);
     expect(await line('room').textContent()).toMatch(/\d+ sets?, EUR [\d,]+: an answer in/);
     for (const title of ['Bone stock', 'What it may become', 'Bail-outs', 'Nine cells', 'Kit', 'After surgery'])
       expect(await page.locator('.section-title', { hasText: title }).count()).toBe(1);

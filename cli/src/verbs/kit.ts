@@ -122,7 +122,7 @@ function inWords({ decided, proposed, without, currency, isDecided }: SurpriseKi
     ? 'proven: no cheaper room does as much'
     : `a room from ${money(proposed.leastCost, currency)} might do as well`;
   return [
-    `${counted(decided.bring.length, 'set')}, ${money(decided.cost, currency)}: an answer in ${pct(decided.share)} of openings (${isDecided ? 'decided by hand' : proof})`,
+    `${counted(decided.bring.length, 'set')}, ${money(decided.cost, currency)}: an answer in ${pct(decided.share)} of drawn knees (${isDecided ? 'decided by hand' : proof})`,
     '',
     table(['number', 'set', 'from', 'trays', 'cost', 'order by', 'adds'], sets, [3, 4, 6]),
     '',

@@ -90,15 +90,25 @@ describe('the three lines that lead', () => {
     const [likely, sure, room] = told(answer());
     expect(likely?.words).toContain('Varus-valgus constrained, femur 4, tray 5, insert 12 mm');
     expect(likely?.words).toContain('Tibial block 5, 10 mm');
-    expect(sure?.words).toMatch(/^69 % \| of openings go as planned/);
+    expect(sure?.words).toMatch(/^69 % \| of drawn knees keep the plan/);
     expect(sure?.words).toContain('2,000 knees drawn');
     expect(sure?.words).not.toContain('infected');
-    expect(room?.words).toMatch(/^2 \| sets, EUR 2,900: an answer in 99.1 %/);
+    expect(room?.words).toMatch(/^2 \| sets, EUR 2,900: an answer in 99.1 % of drawn knees/);
     expect([likely, sure, room].map((l) => l?.open)).toEqual([false, false, false]);
   });
 
   test('the first day to order by is told, and what comes too late', () => {
     expect(told(answer())[2]?.words).toContain('2 on loan, the first to order by 2025-06-02, 1 too late');
+  });
+
+  test('how often the most likely is the best is told with it; a construct that would do more often than the plan is named', () => {
+    expect(told(answer())[0]?.words).toContain('the best in 60 % of drawn knees, more than any other');
+    const more = { construct: { ...construct, tray: 'EX-T4' }, share: 0.8 };
+    const sure = (widest: Forecast['widest']) =>
+      told(answer({ forecast: ok({ forecast: { ...forecast, widest }, first: construct }) }))[1]?.words;
+    expect(sure(more)).toContain('another would do in 80 %: tray size 4 instead of 5');
+    expect(sure({ ...more, share: 0.5 })).not.toContain('another would do');
+    expect(sure(null)).not.toContain('another would do');
   });
 
   test('what is planned and not in the room is told with it', () => {

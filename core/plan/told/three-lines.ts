@@ -1,5 +1,7 @@
 import type { Catalogue } from '../../catalogue/catalogue.ts';
+import { differsInWords } from '../../forecast/differs-in-words.ts';
 import type { Forecast } from '../../forecast/forecast-types.ts';
+import type { Construct } from '../../gaps/construct.ts';
 import type { Plan } from '../plan.ts';
 import type { SurpriseAnswer, SurpriseKit } from '../surprise.ts';
 import { constructWords } from './construct-words.ts';
@@ -34,7 +36,8 @@ function likely({ plan, catalogue, answer }: Told): LeadLine {
   const most = answer?.of.forecast.ok ? answer.of.forecast.value.forecast.most : null;
   if (most && answer?.catalogue) {
     const { head, parts } = constructWords(most.construct, answer.catalogue);
-    return { ...line, head, more: parts, open: false };
+    const often = `the best in ${pct(most.share)} of drawn knees, more than any other`;
+    return { ...line, head, more: [often, ...parts], open: false };
   }
   if (plan.construct.kind === 'solved' && catalogue) {
     const { head, parts } = constructWords(plan.construct.answer.best.construct, catalogue);
@@ -58,14 +61,27 @@ function sure({ answer }: Told): LeadLine {
     const asked = answer.of.missing.map((m) => m.what);
     return { ...line, head: reason.message, more: asked.slice(0, 3), open: true, opens: 'becomes' };
   }
-  const { forecast } = answer.of.forecast.value;
+  const { forecast, first } = answer.of.forecast.value;
   return {
     ...line,
     figure: pct(forecast.firstHolds),
-    head: 'of openings go as planned',
-    more: [`${counted(forecast.draws, 'knee')} drawn`, ...events(forecast)],
+    head: 'of drawn knees keep the plan',
+    more: [
+      `${counted(forecast.draws, 'knee')} drawn`,
+      ...wider(forecast, { first, catalogue: answer.catalogue }),
+      ...events(forecast),
+    ],
     open: false,
   };
+}
+
+/** Another construct that would do in more knees than the plan does. */
+function wider(
+  { widest, firstHolds }: Forecast,
+  { first, catalogue }: { readonly first: Construct | null; readonly catalogue: Catalogue | null },
+): readonly string[] {
+  if (!widest || !first || !catalogue || widest.share <= firstHolds) return [];
+  return [`another would do in ${pct(widest.share)}: ${differsInWords(widest.construct, first, catalogue)}`];
 }
 
 const events = (forecast: Forecast): readonly string[] =>
@@ -89,7 +105,7 @@ function room({ answer }: Told): LeadLine {
   return {
     ...line,
     figure: String(decided.bring.length),
-    head: `${decided.bring.length === 1 ? 'set' : 'sets'}, ${money(decided.cost, kit.currency)}: an answer in ${pct(decided.share)}`,
+    head: `${decided.bring.length === 1 ? 'set' : 'sets'}, ${money(decided.cost, kit.currency)}: an answer in ${pct(decided.share)} of drawn knees`,
     more: [...lacks(kit), ...orders(kit), proof(kit)],
     open: !kit.isDecided && !kit.proposed.reached,
   };
