@@ -235,6 +235,7 @@ describe('what happens at removal', () => {
     expect(problem.groups[0]?.gap).toEqual({
       words: 'no set of the list gives a spacer',
       addition: 'a set that gives a spacer',
+      service: 'spacer',
     });
   });
 });

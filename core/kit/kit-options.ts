@@ -104,6 +104,7 @@ function joined(built: readonly KneeOption[], services: readonly SetMask[]): rea
 const noService = (service: SetService): KitGap => ({
   words: `no set of the list gives ${SERVICE_IN_WORDS[service]}`,
   addition: `a set that gives ${SERVICE_IN_WORDS[service]}`,
+  service,
 });
 
 /** Rooms by what lies in them; the oldest ones are closed when there are many. */

@@ -21,6 +21,8 @@ export interface KitGap {
   readonly words: string;
   /** Smallest addition that would cover it, in plain words; null = none was found. */
   readonly addition: string | null;
+  /** Service that no set gives, where that is why. */
+  readonly service?: SetService;
 }
 
 /** Drawn knees that the same combinations of sets cover. */

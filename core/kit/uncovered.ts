@@ -3,7 +3,6 @@ import type { Uncovered } from './kit-answer.ts';
 import type { KitGroup, KitProblem } from './kit-problem.ts';
 import { refsOf, shareOf } from './kit-question.ts';
 import { partName } from './part-name.ts';
-import { SERVICE_IN_WORDS } from './services-needed.ts';
 import type { SetService } from './set-list.ts';
 import { byList, indicesOf, type SetMask, within, without } from './set-mask.ts';
 import { toldApart } from './told-apart.ts';
@@ -85,9 +84,8 @@ const EVENT: Partial<Readonly<Record<SetService, string>>> = {
 /** The option that takes least to complete, or the gap where there is none. */
 function whyNot(problem: KitProblem, group: KitGroup, room: SetMask): Why {
   if (group.gap) {
-    const service = group.services.find((s) => group.gap?.words.includes(SERVICE_IN_WORDS[s]));
-    const when = service ? (EVENT[service] ?? null) : null;
-    return { lack: group.gap.words, wouldTake: null, addition: group.gap.addition, when };
+    const { words, addition, service } = group.gap;
+    return { lack: words, wouldTake: null, addition, when: (service && EVENT[service]) ?? null };
   }
   const costs = problem.sets.map((s) => s.cost + (s.late ? 1e9 : 0));
   const missing = group.options
