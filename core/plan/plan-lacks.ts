@@ -1,6 +1,7 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import type { Construct } from '../gaps/construct.ts';
-import { describeConstruct } from '../gaps/describe-construct.ts';
+import { partName } from '../kit/part-name.ts';
+import { partsNeeded } from '../kit/parts-needed.ts';
 import type { KitSet } from '../kit/set-list.ts';
 
 /** A part of the planned construct that no set in the room holds. */
@@ -26,19 +27,14 @@ export function planLacks(
     bring,
   }: { readonly catalogue: Catalogue; readonly sets: readonly KitSet[]; readonly bring: readonly string[] },
 ): readonly PlanLack[] {
-  const needed = new Map<string, { name: string; amount: number }>();
-  for (const { ref, name, amount } of describeConstruct(construct, catalogue)) {
-    const known = needed.get(ref);
-    needed.set(ref, { name, amount: amount + (known?.amount ?? 0) });
-  }
   const pieces = (set: KitSet, ref: string): number =>
     set.parts.reduce((sum, part) => sum + (part.ref === ref ? part.count : 0), 0);
   const inRoom = sets.filter((set) => bring.includes(set.ref));
-  return [...needed]
-    .filter(([ref, { amount }]) => inRoom.reduce((sum, set) => sum + pieces(set, ref), 0) < amount)
-    .map(([ref, { name }]) => ({
+  return [...partsNeeded(construct)]
+    .filter(([ref, amount]) => inRoom.reduce((sum, set) => sum + pieces(set, ref), 0) < amount)
+    .map(([ref]) => ({
       ref,
-      name,
+      name: partName(catalogue, ref),
       sets: sets.filter((set) => !bring.includes(set.ref) && pieces(set, ref) > 0).map((set) => set.ref),
     }));
 }
