@@ -118,6 +118,13 @@ describe('the three lines that lead', () => {
     expect(told(answer())[2]?.words).not.toContain('though planned');
   });
 
+  test('what the kit warns of stands with the room', () => {
+    const passed = { code: 'surgery-has-passed', message: 'The day of surgery has passed: no set counts as too late.' };
+    expect(told(answer({ kit: ok(kit, [passed]) }))[2]?.words).toContain(
+      'the day of surgery has passed: no set counts',
+    );
+  });
+
   test('a room that is not proven says from which cost one might do as well', () => {
     expect(told(answer())[2]?.words).toContain('a room from EUR 2,700 might do as well');
   });

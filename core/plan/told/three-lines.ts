@@ -100,13 +100,14 @@ function room({ answer }: Told): LeadLine {
     const { message, mend } = answer.of.kit.reason;
     return { ...line, head: message, more: mend ? [mend] : [], open: true };
   }
-  const kit = answer.of.kit.value;
+  const { value: kit, warnings } = answer.of.kit;
+  const cautions = warnings.map(({ message }) => message.charAt(0).toLowerCase() + message.slice(1).replace(/\.$/, ''));
   const { decided } = kit;
   return {
     ...line,
     figure: String(decided.bring.length),
     head: `${decided.bring.length === 1 ? 'set' : 'sets'}, ${money(decided.cost, kit.currency)}: an answer in ${pct(decided.share)} of drawn knees`,
-    more: [...lacks(kit), ...orders(kit), proof(kit)],
+    more: [...lacks(kit), ...orders(kit), ...cautions, proof(kit)],
     open: !kit.isDecided && !kit.proposed.reached,
   };
 }
