@@ -49,7 +49,7 @@ export function toldKit({ file, answer, catalogue, setList }: ToldFrom): Outcome
       ...reasonsOf(kit.value, kit.warnings),
       ...notStated.map((n) => `${n.what}.`),
     ],
-    reckoned: `${counted(draws, 'knee')} drawn, seed ${seed}; sets of ${setList.id}; core ${answer.plan.versions.core}.`,
+    reckoned: `Shares are of ${counted(draws, 'knee')} drawn from the stated spreads, and no forecast was checked against operations. Seed ${seed}; sets of ${setList.id}; core ${answer.plan.versions.core}.`,
   });
 }
 
