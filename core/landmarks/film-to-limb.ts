@@ -3,7 +3,7 @@ import { type Point, point } from '../plane/point.ts';
 import type { Side } from './side.ts';
 import { CORONAL_VIEWS, type ColumnDirection, type View } from './view.ts';
 
-export type LimbFrame = 'coronal' | 'sagittal';
+export type LimbFrame = 'coronal' | 'sagittal' | 'axial';
 
 /** How one film's pixels turn into the frame of one limb. */
 export interface FilmToLimb<F extends LimbFrame> {
@@ -41,6 +41,14 @@ export function sagittalFrame(o: FilmOrientation): Outcome<FilmToLimb<'sagittal'
   if (o.columnsTowards !== 'anterior' && o.columnsTowards !== 'posterior')
     return unknownColumns(o, 'anterior or posterior');
   return withAspect(o, 'sagittal', o.columnsTowards === 'anterior');
+}
+
+/** Frame of a skyline film: x = lateral +, y = anterior + where the patella is shown on top, same unit and refusals (LM-8). */
+export function axialFrame(o: FilmOrientation): Outcome<FilmToLimb<'axial'>> {
+  if (o.view !== 'skyline') return wrongView(o, 'a skyline film');
+  if (o.columnsTowards !== 'patient-left' && o.columnsTowards !== 'patient-right')
+    return unknownColumns(o, 'patient-left or patient-right');
+  return withAspect(o, 'axial', o.columnsTowards === `patient-${o.side}`);
 }
 
 /** A film point in the limb's frame. */

@@ -87,11 +87,35 @@ export const REPLACED_LATERAL: KnownPoints = {
   'femoral-component-distal-anterior': [10, 8.302],
   'femoral-component-distal-posterior': [-10, 9],
   'femoral-bone-posterior': [-30, 24],
+  'posterior-condyle-other': [-35, 23],
+  'femoral-flange': [19.5, 34],
+  'tibial-edge-anterior': [22.5, -15],
+  'tibial-edge-posterior': [-25, -17.5],
 };
+
+/** The same knee from above the bent thigh, mm, origin at the groove: patella tilted 6 degrees and shifted 4 mm to lateral, 14 mm of bone left. */
+export const REPLACED_SKYLINE: KnownPoints = {
+  'skyline-condyle-medial': [-20, 7],
+  'skyline-condyle-lateral': [20, 7],
+  'skyline-groove': [0, 0],
+  'patella-back-medial': [-10.919, 11.568],
+  'patella-back-lateral': [18.919, 8.432],
+  'patella-front': [5.463, 23.923],
+};
+
+/** The same knee under stress, AP: opened by 3 degrees on the stressed side about the contact of the other. */
+const stressed = (opens: 'lateral' | 'medial'): KnownPoints => ({
+  'medial-condyle-distal': [-22, opens === 'medial' ? 44 * Math.tan(Math.PI / 60) : 0],
+  'lateral-condyle-distal': [22, opens === 'lateral' ? 44 * Math.tan(Math.PI / 60) : 0],
+  'tray-medial-edge': [-35, -10],
+  'tray-lateral-edge': [35, -10],
+});
 
 const MM = { x: 0.14, y: 0.14 };
 
-/** The invented case: a long-leg film with both legs, an AP and a lateral film of the replaced knee. */
+const FILMS = ['long', 'ap', 'lat', 'sky', 'varus', 'valgus'] as const;
+
+/** The invented case: a long-leg film with both legs; AP, lateral, skyline and both stress films of the replaced knee. */
 export function knownCase(side: Side = 'right'): KneeEvidence {
   const other = side === 'right' ? 'left' : 'right';
   const ap = { columnsTowards: 'patient-left', mmPerPx: MM } as const;
@@ -105,6 +129,9 @@ export function knownCase(side: Side = 'right'): KneeEvidence {
       { id: 'long', view: 'long-leg', side: 'both', role: 'present', standing: true, columnsTowards: 'patient-left' },
       { id: 'ap', view: 'ap', side, role: 'present', standing: true, columnsTowards: 'patient-left' },
       { id: 'lat', view: 'lateral', side, role: 'present', columnsTowards: 'anterior' },
+      { id: 'sky', view: 'skyline', side, role: 'present', columnsTowards: 'patient-left' },
+      { id: 'varus', view: 'stress-varus', side, role: 'present', columnsTowards: 'patient-left' },
+      { id: 'valgus', view: 'stress-valgus', side, role: 'present', columnsTowards: 'patient-left' },
     ],
     marks: [
       ...knownMarks(REPLACED_AP, { ...ap, film: 'long', side, originPx: [900, 3500] }),
@@ -117,8 +144,11 @@ export function knownCase(side: Side = 'right'): KneeEvidence {
         mmPerPx: MM,
         originPx: [900, 1400],
       }),
+      ...knownMarks(REPLACED_SKYLINE, { ...ap, film: 'sky', side, originPx: [800, 700] }),
+      ...knownMarks(stressed('lateral'), { ...ap, film: 'varus', side, originPx: [900, 1400] }),
+      ...knownMarks(stressed('medial'), { ...ap, film: 'valgus', side, originPx: [900, 1400] }),
     ],
-    calibrations: new Map(['long', 'ap', 'lat'].map((id) => [id, knownScale(MM)])),
+    calibrations: new Map(FILMS.map((id) => [id, knownScale(MM)])),
     implants: { insertMm: 10 },
   };
 }

@@ -1,7 +1,7 @@
 import { type Calibration, type EarnedScale, hasMillimetres } from '../calibration/calibration.ts';
 import { cannot, type Outcome, ok, type Reason } from '../measure/outcome.ts';
 import { type Point, point } from '../plane/point.ts';
-import { coronalFrame, type FilmToLimb, type LimbFrame, sagittalFrame, toLimb } from './film-to-limb.ts';
+import { axialFrame, coronalFrame, type FilmToLimb, type LimbFrame, sagittalFrame, toLimb } from './film-to-limb.ts';
 import type { EvidenceFilm } from './knee-evidence.ts';
 import { type LandmarkId, landmark } from './landmark-table.ts';
 import type { Mark } from './mark.ts';
@@ -45,6 +45,10 @@ export const coronalFilm = (input: LimbFilmInput): Outcome<LimbFilm<'coronal'>> 
 /** A lateral film seen from one limb. */
 export const sagittalFilm = (input: LimbFilmInput): Outcome<LimbFilm<'sagittal'>> =>
   build(input, sagittalFrame(orientation(input)));
+
+/** A skyline film seen from one limb. */
+export const axialFilm = (input: LimbFilmInput): Outcome<LimbFilm<'axial'>> =>
+  build(input, axialFrame(orientation(input)));
 
 const orientation = ({ film, side, calibration }: LimbFilmInput) => ({
   film: film.id,

@@ -17,6 +17,8 @@ const OPPOSITES: Readonly<Record<LimbFrame, readonly (readonly [string, string, 
     ['proximal', 'distal', 'up'],
     ['superior', 'inferior', 'up'],
   ],
+  // A skyline may be shown with the patella above or below: its columns alone say which way is lateral (LM-8).
+  axial: [['lateral', 'medial', 'across']],
 };
 
 /**

@@ -49,3 +49,4 @@ export interface Definition<F extends LimbFrame> {
 export const LONG_LEG: readonly View[] = ['long-leg'];
 export const ANY_AP: readonly View[] = ['long-leg', 'ap'];
 export const LATERAL: readonly View[] = ['lateral'];
+export const SKYLINE: readonly View[] = ['skyline'];

@@ -1,7 +1,9 @@
+import type { LandmarkId } from '../landmarks/landmark-table.ts';
+import type { Reading } from '../landmarks/reading.ts';
 import { type ShaftAxis, shaftLine, shaftMarks } from '../landmarks/sagittal-lines.ts';
 import { wrap180 } from '../measure/angle.ts';
 import { combine } from '../measure/combine.ts';
-import { ok } from '../measure/outcome.ts';
+import { type Outcome, ok } from '../measure/outcome.ts';
 import { angleFromTo, type Direction, direction } from '../plane/direction.ts';
 import { type Definition, LATERAL, type Variant } from './definition.ts';
 
@@ -12,6 +14,15 @@ import { type Definition, LATERAL, type Variant } from './definition.ts';
  */
 export const componentFlexion = (face: Direction<'sagittal'>, axis: Direction<'sagittal'>): number =>
   wrap180(angleFromTo(face, axis) - 90);
+
+export const FEMORAL_FACE: readonly LandmarkId[] = [
+  'femoral-component-distal-anterior',
+  'femoral-component-distal-posterior',
+];
+
+/** The straight distal inner face of the component, from back to front. */
+export const faceDirection = (r: Reading<'sagittal'>): Outcome<Direction<'sagittal'>> =>
+  direction(r.at('femoral-component-distal-posterior'), r.at('femoral-component-distal-anterior'));
 
 const AXES: readonly (readonly [ShaftAxis, string])[] = [
   ['both', 'axis: both cortices of the distal femur'],
@@ -36,16 +47,10 @@ export const FEMORAL_FLEXION: Definition<'sagittal'> = {
           ([axis, name]): Variant<'sagittal'> => ({
             name,
             views: LATERAL,
-            inputs: [
-              'femoral-component-distal-anterior',
-              'femoral-component-distal-posterior',
-              ...shaftMarks('femoral', axis),
-            ],
+            inputs: [...FEMORAL_FACE, ...shaftMarks('femoral', axis)],
             formula: (r) =>
-              combine(
-                direction(r.at('femoral-component-distal-posterior'), r.at('femoral-component-distal-anterior')),
-                shaftLine('femoral', axis, r),
-                (face, line) => ok(componentFlexion(face, line.along)),
+              combine(faceDirection(r), shaftLine('femoral', axis, r), (face, line) =>
+                ok(componentFlexion(face, line.along)),
               ),
           }),
         ),

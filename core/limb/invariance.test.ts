@@ -7,16 +7,22 @@ import { measureCase } from './measure-knee.ts';
 
 const before = measureCase(knownCase());
 
-/** Every film turned, moved and enlarged as a picture; the scale goes with it. */
+/**
+ * Every film turned, moved and enlarged as a picture; the scale goes with it. A skyline may be turned by less than a quarter only: beyond that
+ * its columns, which alone tell lateral from medial there (LM-8), would be stated wrongly.
+ */
 function transformed(evidence: KneeEvidence, t: { deg: number; dx: number; dy: number; times: number }): KneeEvidence {
-  const [c, s] = [Math.cos((t.deg * Math.PI) / 180) * t.times, Math.sin((t.deg * Math.PI) / 180) * t.times];
+  const turned = (film: string) => {
+    const rad = ((film === 'sky' ? t.deg / 2.2 : t.deg) * Math.PI) / 180;
+    return [Math.cos(rad) * t.times, Math.sin(rad) * t.times] as const;
+  };
   const mm = 0.14 / t.times;
   return {
     ...evidence,
-    marks: evidence.marks.map((m) => ({
-      ...m,
-      points: m.points.map(({ x, y }) => ({ x: x * c - y * s + t.dx, y: x * s + y * c + t.dy })),
-    })),
+    marks: evidence.marks.map((m) => {
+      const [c, s] = turned(m.film);
+      return { ...m, points: m.points.map(({ x, y }) => ({ x: x * c - y * s + t.dx, y: x * s + y * c + t.dy })) };
+    }),
     calibrations: new Map([...evidence.calibrations.keys()].map((id) => [id, knownScale({ x: mm, y: mm })])),
   };
 }

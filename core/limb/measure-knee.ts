@@ -1,6 +1,6 @@
 import type { Calibration } from '../calibration/calibration.ts';
 import type { EvidenceFilm, KneeEvidence } from '../landmarks/knee-evidence.ts';
-import { coronalFilm, type LimbFilm, sagittalFilm } from '../landmarks/limb-film.ts';
+import { axialFilm, coronalFilm, type LimbFilm, sagittalFilm } from '../landmarks/limb-film.ts';
 import { otherSide } from '../landmarks/side.ts';
 import { CORONAL_VIEWS } from '../landmarks/view.ts';
 import type { Reason } from '../measure/outcome.ts';
@@ -10,20 +10,29 @@ import { identityCaution, identityResidual } from './identity.ts';
 import { type FilmsOfLimb, measureOne } from './measure-one.ts';
 import type { Measurement } from './measurement.ts';
 import { patellaCaution } from './patella-baja.ts';
+import { AXIAL_MEASUREMENTS } from './patella-skyline.ts';
 
 /**
  * Every measurement of one knee (LIMB-, PAT- rules), in a fixed order: a value with unit, sign and spread, or what is
  * missing for it. Marks in film pixels; angles deg, lengths mm, ratios without unit. Native-only quantities of a replaced knee are read from
  * a film before the first replacement, or refused.
  */
-export function measureKnee(evidence: KneeEvidence): readonly Measurement[] {
+export function measureKnee(
+  evidence: KneeEvidence,
+  options: { readonly keepsCauses?: boolean } = {},
+): readonly Measurement[] {
   const films = filmsOfLimb(evidence);
+  const where = { evidence, unreadable: films.unreadable, ...options };
+  const { state } = evidence;
   const lines = [
-    ...CORONAL_MEASUREMENTS.filter((d) => d.nativeOnly || d.variants(evidence.state).length > 0).map((d) =>
-      measureOne(d, { evidence, films: films.coronal, unreadable: films.unreadable }),
+    ...CORONAL_MEASUREMENTS.filter((d) => d.nativeOnly || d.variants(state).length > 0).map((d) =>
+      measureOne(d, { ...where, films: films.coronal }),
     ),
-    ...SAGITTAL_MEASUREMENTS.filter((d) => d.variants(evidence.state).length > 0).map((d) =>
-      measureOne(d, { evidence, films: films.sagittal, unreadable: films.unreadable }),
+    ...SAGITTAL_MEASUREMENTS.filter((d) => d.variants(state).length > 0).map((d) =>
+      measureOne(d, { ...where, films: films.sagittal }),
+    ),
+    ...AXIAL_MEASUREMENTS.filter((d) => d.variants(state).length > 0).map((d) =>
+      measureOne(d, { ...where, films: films.axial ?? [] }),
     ),
   ];
   return withCrossChecks(lines, films.coronal, evidence);
@@ -58,6 +67,7 @@ export function otherKnee(evidence: KneeEvidence): KneeEvidence | null {
 function filmsOfLimb({ films, side, marks, calibrations }: KneeEvidence): FilmsOfLimb {
   const coronal: LimbFilm<'coronal'>[] = [];
   const sagittal: LimbFilm<'sagittal'>[] = [];
+  const axial: LimbFilm<'axial'>[] = [];
   const unreadable = new Map<string, Reason>();
   for (const film of films) {
     if (film.side !== 'both' && film.side !== side) continue;
@@ -65,13 +75,15 @@ function filmsOfLimb({ films, side, marks, calibrations }: KneeEvidence): FilmsO
     if (!seen) continue;
     if (!seen.ok) unreadable.set(film.id, seen.reason);
     else if (seen.value.toLimb.frame === 'coronal') coronal.push(seen.value as LimbFilm<'coronal'>);
-    else sagittal.push(seen.value as LimbFilm<'sagittal'>);
+    else if (seen.value.toLimb.frame === 'sagittal') sagittal.push(seen.value as LimbFilm<'sagittal'>);
+    else axial.push(seen.value as LimbFilm<'axial'>);
   }
-  return { coronal, sagittal, unreadable };
+  return { coronal, sagittal, axial, unreadable };
 
   function see(film: EvidenceFilm) {
     const calibration: Calibration | undefined = calibrations.get(film.id);
     if (CORONAL_VIEWS.includes(film.view)) return coronalFilm({ film, side, marks, calibration });
+    if (film.view === 'skyline') return axialFilm({ film, side, marks, calibration });
     return film.view === 'lateral' ? sagittalFilm({ film, side, marks, calibration }) : null;
   }
 }

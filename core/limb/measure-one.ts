@@ -13,6 +13,8 @@ import { postureCautions } from './posture.ts';
 export interface FilmsOfLimb {
   readonly coronal: readonly LimbFilm<'coronal'>[];
   readonly sagittal: readonly LimbFilm<'sagittal'>[];
+  /** Skyline films; absent = none are looked at. */
+  readonly axial?: readonly LimbFilm<'axial'>[];
   /** Films that show this limb but cannot be measured on, with the reason. */
   readonly unreadable: ReadonlyMap<string, Reason>;
 }
@@ -21,6 +23,8 @@ export interface Where<F extends LimbFrame> {
   readonly evidence: KneeEvidence;
   readonly films: readonly LimbFilm<F>[];
   readonly unreadable: ReadonlyMap<string, Reason>;
+  /** Keeps what each cause adds to the spread of every line, where lines are compared afterwards. */
+  readonly keepsCauses?: boolean;
 }
 
 interface Candidate<F extends LimbFrame> {
@@ -39,7 +43,7 @@ export function measureOne<F extends LimbFrame>(d: Definition<F>, where: Where<F
   if (native && (!best || best.missing.length > 0)) return refused(d, where.evidence, NATIVE_ONLY, []);
   if (!best) return nothing(d, where, variants);
   if (best.missing.length > 0) return absent(d, where.evidence, best);
-  return measured(d, where.evidence, best);
+  return measured(where.keepsCauses ? { ...d, keepsCauses: true } : d, where.evidence, best);
 }
 
 const NATIVE_ONLY: Reason = {

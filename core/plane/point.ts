@@ -4,10 +4,12 @@
  * - `film`: pixels of one film, x to the right (column), y **down** (row), pixel centres at whole numbers.
  * - `coronal`: AP films, x = **lateral +**, y = **proximal +**; unit: isotropic film pixels, see `film-to-limb`.
  * - `sagittal`: lateral films, x = **anterior +**, y = **proximal +**; same unit.
+ * - `axial`: skyline films, x = **lateral +**, y = **anterior +**; same unit.
+ * - `transverse`: CT slices laid over each other, x = **lateral +**, y = **anterior +**, millimetres in the patient.
  * - `femoral`, `tibial`: millimetres, spec section 1: origin where the target joint line meets the
  *   mechanical axis; x = lateral + (coronal) or anterior + (sagittal), y = proximal +.
  */
-export type FrameName = 'film' | 'coronal' | 'sagittal' | 'femoral' | 'tibial';
+export type FrameName = 'film' | 'coronal' | 'sagittal' | 'axial' | 'transverse' | 'femoral' | 'tibial';
 
 export interface Point<F extends FrameName> {
   readonly frame: F;

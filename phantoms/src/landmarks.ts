@@ -3,7 +3,7 @@ import type { Side } from '@gapline/core/landmarks/side.ts';
 import { type Pixel, projected } from './beam.ts';
 import { shaftMiddle } from './bone.ts';
 import { condyleMeshes, type Segment } from './leg.ts';
-import { type Mesh, movedMesh } from './mesh.ts';
+import { type Mesh, movedMesh, pointAt } from './mesh.ts';
 import { commonTangent, crossings, direction, extreme, shadow } from './outline.ts';
 import type { Scene, Standing } from './scene.ts';
 import { add, cross, length, minus, moved, type Point3, times, unit } from './space.ts';
@@ -259,6 +259,11 @@ function sideMarks(f: Finder): void {
   const condyles = condyleMeshes(leg);
   const both = [condyles.medial, condyles.lateral].flatMap((m) => shadow(f.scene.beam, f.mesh('femur', m)));
   f.put('posterior-condyle', [extreme(both, backwards)], null);
+  const reach = (p: Pixel) => p.x * backwards.x + p.y * backwards.y;
+  const hindmost = [condyles.medial, condyles.lateral].map((m) =>
+    extreme(shadow(f.scene.beam, f.mesh('femur', m)), backwards),
+  );
+  f.put('posterior-condyle-other', [hindmost.reduce((a, b) => (reach(b) < reach(a) ? b : a))], null);
   if (!leg.inPlace) {
     f.carried('plateau-anterior', 'tibia', at.plateauFront);
     f.carried('plateau-posterior', 'tibia', at.plateauBack);
@@ -271,6 +276,75 @@ function sideMarks(f: Finder): void {
   f.carried('femoral-component-distal-posterior', 'femur', moved(femurAt, part.innerDistal.back));
   const y = r.femurPosteriorMm + r.posteriorLossMm;
   f.carried('femoral-bone-posterior', 'femur', moved(femurAt, [part.condyleMiddleMm, y, 0.37 * r.femurApMm]));
+  f.carried('femoral-flange', 'femur', moved(femurAt, [0, r.femurApMm + 0.3, 0.55 * r.femurApMm]));
+  sideEdges(f, leg.inPlace);
+}
+
+/** Front and back of the tibia just below the tray, along the tray. */
+function sideEdges(f: Finder, { replacement: r, trayAt }: NonNullable<Standing['leg']['inPlace']>): void {
+  const inTibia = (p: Point3) => f.pixel('tibia', moved(trayAt, p));
+  const deepest = 0.65 * Math.max(r.tibialLossMm.medial, r.tibialLossMm.lateral);
+  const level = -r.trayThicknessMm - r.cementMm - r.lucentMm - deepest - 2.5;
+  const forward = direction(inTibia([0, -r.trayApMm / 2, 0]), inTibia([0, r.trayApMm / 2, 0]));
+  const bone = f.s.leg.solids.find((s) => s.segment === 'tibia')!.mesh;
+  const ends = crossings(f.scene.beam, f.mesh('tibia', bone), inTibia([0, 0, level]), forward);
+  if (!ends) return;
+  f.put('tibial-edge-posterior', [ends[0]], null);
+  f.put('tibial-edge-anterior', [ends[1]], null);
+}
+
+/** Skyline: fronts of both condyles by their common tangent, the groove between, and the patella's back line and front. */
+function skylineMarks(f: Finder): void {
+  const { leg } = f.s;
+  const back = (at: Point3) => f.pixel('patella', at);
+  const up = direction(back([0, -5, 0]), back([0, 5, 0]));
+  const lateral = direction(back([-15, 0, 0]), back([15, 0, 0]));
+  const condyles = condyleMeshes(leg);
+  const [m, l] = [condyles.medial, condyles.lateral].map((c) => shadow(f.scene.beam, f.mesh('femur', c))) as [
+    Pixel[],
+    Pixel[],
+  ];
+  const [medial, onLateral] = commonTangent(m, l, up);
+  f.put('skyline-condyle-medial', [medial], null);
+  f.put('skyline-condyle-lateral', [onLateral], null);
+  const groove = leg.inPlace ? movedMesh(leg.inPlace.femur.metal[2]!, leg.inPlace.femurAt) : leg.femur.outer;
+  f.put('skyline-groove', [deepestBetween(f, groove, { medial, lateral: onLateral, up })], null);
+  const patella = leg.solids.find((s) => s.segment === 'patella')!.mesh;
+  const outline = shadow(f.scene.beam, f.mesh('patella', patella));
+  // The cut lies in one plane of the patella; a native one is widest a little in front of its articular surface.
+  const c = leg.inPlace?.patellaCutMm;
+  const rim = c === undefined ? outline : onPlane(f, patella, c);
+  f.put('patella-back-medial', [extreme(rim, { x: -lateral.x, y: -lateral.y })], null);
+  f.put('patella-back-lateral', [extreme(rim, lateral)], null);
+  f.put('patella-front', [extreme(outline, up)], null);
+}
+
+/** Where the rim of a cut at y = c of the patella's own frame crosses the middle of its height, on the film. */
+function onPlane(f: Finder, mesh: Mesh, c: number): Pixel[] {
+  const found: Pixel[] = [];
+  const { triangles: t } = mesh;
+  for (let k = 0; k < t.length; k++) {
+    const a = pointAt(mesh, t[k]!);
+    const b = pointAt(mesh, t[k % 3 === 2 ? k - 2 : k + 1]!);
+    const onCut = Math.abs(a[1] - c) < 0.05 && Math.abs(b[1] - c) < 0.05;
+    if (onCut && a[2] < 0 !== b[2] < 0)
+      found.push(f.pixel('patella', add(a, times(minus(b, a), a[2] / (a[2] - b[2])))));
+  }
+  return found;
+}
+
+/** Of the columns between two condyles, the one whose uppermost metal or bone lies lowest. */
+function deepestBetween(f: Finder, mesh: Mesh, on: { medial: Pixel; lateral: Pixel; up: Pixel }): Pixel {
+  const points = shadow(f.scene.beam, f.mesh('femur', mesh));
+  const d = direction(on.medial, on.lateral);
+  const length = (on.lateral.x - on.medial.x) * d.x + (on.lateral.y - on.medial.y) * d.y;
+  const at = (p: Pixel) => ((p.x - on.medial.x) * d.x + (p.y - on.medial.y) * d.y) / length;
+  const height = (p: Pixel) => p.x * on.up.x + p.y * on.up.y;
+  const strips = Array.from({ length: 20 }, (_, i) => {
+    const inStrip = points.filter((p) => at(p) >= 0.2 + 0.03 * i && at(p) < 0.23 + 0.03 * i);
+    return inStrip.length > 0 ? [extreme(inStrip, on.up)] : [];
+  }).flat();
+  return strips.reduce((a, b) => (height(b) < height(a) ? b : a));
 }
 
 /** Every named point that a film shows, as it truly lies: carried by the bone, or found on the projected outline. */
@@ -278,7 +352,8 @@ export function trueMarks(scene: Scene): TrueMark[] {
   const all = scene.legs.flatMap((s) => {
     const f = new Finder(scene, s);
     if (scene.view === 'lateral') sideMarks(f);
-    else if (scene.view !== 'skyline') {
+    else if (scene.view === 'skyline') skylineMarks(f);
+    else {
       frontFemur(f);
       frontTibia(f);
     }

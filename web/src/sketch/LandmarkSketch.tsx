@@ -6,9 +6,19 @@ const BOX: Readonly<Record<SketchName, string>> = {
   leg: '0 0 80 240',
   'knee-front': '0 0 120 150',
   'knee-side': '0 0 120 150',
+  skyline: '0 0 120 120',
+  'slice-femur': '0 0 120 110',
+  'slice-tibia': '0 0 120 110',
 };
 
-const WIDTH: Readonly<Record<SketchName, number>> = { leg: 80, 'knee-front': 120, 'knee-side': 120 };
+const WIDTH: Readonly<Record<SketchName, number>> = {
+  leg: 80,
+  'knee-front': 120,
+  'knee-side': 120,
+  skyline: 120,
+  'slice-femur': 120,
+  'slice-tibia': 120,
+};
 
 const LINES: Readonly<Record<SketchName, readonly string[]>> = {
   leg: [
@@ -28,6 +38,18 @@ const LINES: Readonly<Record<SketchName, readonly string[]>> = {
     'M33 42Q24 50 26 62Q28 70 31 72Q35 68 37 64Q40 54 37 46Z',
     'M46 92L94 96Q94 104 86 112Q80 122 78 150H51Q49 122 43 114Q42 110 46 106Q44 100 46 92Z',
     'M31 72Q36 92 43 112',
+  ],
+  skyline: [
+    'M30 42Q40 18 60 16Q82 18 92 44Q78 54 62 56Q44 54 30 42Z',
+    'M12 120V86Q16 62 32 60Q46 62 62 74Q76 66 88 64Q104 66 108 88V120',
+  ],
+  'slice-femur': [
+    'M11 54Q14 38 30 30Q46 24 60 34Q74 28 92 34Q106 40 109 50Q104 54 107 60Q108 84 88 94Q74 92 72 74Q60 62 48 72Q46 90 34 91Q14 82 11 54Z',
+    'M40 26Q60 6 80 28',
+  ],
+  'slice-tibia': [
+    'M14 58Q14 38 34 30Q38 16 48 15Q56 20 66 24Q104 34 106 60Q106 84 88 92Q72 90 60 80Q46 90 32 90Q14 82 14 58Z',
+    'M22 58Q24 42 44 38Q60 34 78 38Q98 44 98 62Q98 80 84 88Q70 84 60 76Q48 84 36 86Q22 78 22 58Z',
   ],
 };
 

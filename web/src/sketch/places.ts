@@ -1,8 +1,8 @@
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 
-export type SketchName = 'leg' | 'knee-front' | 'knee-side';
+export type SketchName = 'leg' | 'knee-front' | 'knee-side' | 'skyline' | 'slice-femur' | 'slice-tibia';
 
-/** Where a landmark lies on the small drawings: of a right knee from the front, or from the side with the front at the left. */
+/** Where a landmark lies on the small drawings: of a right knee from the front, from the side with the front at the left, or along the patella. */
 export interface SketchPlace {
   readonly on: SketchName;
   readonly at: readonly (readonly [number, number])[];
@@ -10,6 +10,9 @@ export interface SketchPlace {
 
 const leg = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'leg', at });
 const front = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'knee-front', at });
+const skyline = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'skyline', at });
+const sliceFemur = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'slice-femur', at });
+const sliceTibia = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'slice-tibia', at });
 const side = (...at: readonly (readonly [number, number])[]): SketchPlace => ({ on: 'knee-side', at });
 
 export const PLACES: Readonly<Record<LandmarkId, SketchPlace>> = {
@@ -67,4 +70,23 @@ export const PLACES: Readonly<Record<LandmarkId, SketchPlace>> = {
   'femoral-component-distal-anterior': side([59, 79]),
   'femoral-component-distal-posterior': side([80, 80]),
   'femoral-bone-posterior': side([91, 68]),
+  'posterior-condyle-other': side([95, 74]),
+  'femoral-flange': side([53, 44]),
+  'tibial-edge-anterior': side([46, 101]),
+  'tibial-edge-posterior': side([91, 104]),
+  'skyline-condyle-medial': skyline([88, 64]),
+  'skyline-condyle-lateral': skyline([32, 60]),
+  'skyline-groove': skyline([62, 74]),
+  'patella-back-medial': skyline([90, 44]),
+  'patella-back-lateral': skyline([32, 42]),
+  'patella-front': skyline([60, 16]),
+  'ct-lateral-epicondyle': sliceFemur([11, 54]),
+  'ct-medial-epicondyle-sulcus': sliceFemur([106, 56]),
+  'ct-medial-epicondyle-peak': sliceFemur([109, 50]),
+  'ct-femoral-posterior-medial': sliceFemur([86, 94]),
+  'ct-femoral-posterior-lateral': sliceFemur([34, 91]),
+  'ct-tray-posterior-medial': sliceTibia([84, 88]),
+  'ct-tray-posterior-lateral': sliceTibia([36, 86]),
+  'ct-plateau-outline': sliceTibia([60, 22], [93, 32], [106, 60], [92, 90], [60, 80], [28, 88], [14, 58], [29, 32]),
+  'ct-tubercle-tip': sliceTibia([46, 16]),
 };
