@@ -9,6 +9,8 @@ export interface Mark {
   readonly landmark: LandmarkId;
   readonly side: Side;
   readonly film: string;
+  /** Slice of a CT stack that it lies on, from 0 in the stack's order; absent on a film of one picture. */
+  readonly slice?: number;
   /** Film pixels, x = column, y = row (down). */
   readonly points: readonly { readonly x: number; readonly y: number }[];
   /** Standard deviation of marking each coordinate, mm in the patient; absent = the landmark's default. */

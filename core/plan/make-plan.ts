@@ -8,6 +8,7 @@ import { tibialJointLine } from '../joint-line/tibial-joint-line.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
 import { measureCase } from '../limb/measure-knee.ts';
 import { cannot, type Outcome } from '../measure/outcome.ts';
+import { measureRotation } from '../rotation/measure-rotation.ts';
 import { alignmentTargets, chosenTarget } from './alignment-targets.ts';
 import { presentFilms, targetTilt } from './bone-inputs.ts';
 import { boneState } from './bone-state.ts';
@@ -18,6 +19,7 @@ import { type CaseFinding, checkCase, soundPart } from './check-case.ts';
 import { conflictsOf, filmsOf } from './conflicts.ts';
 import { drawPlan } from './draw-plan.ts';
 import { type FindingsBook, goWithout, newBook } from './findings-book.ts';
+import { spreadOfMarking, withMeasuredSpread } from './measured-spread.ts';
 import type { Plan } from './plan.ts';
 import { solveFor } from './solve-for.ts';
 import { sourcesOf } from './sources-of.ts';
@@ -31,10 +33,13 @@ import { versionsOf } from './versions.ts';
  * Pure: the same case and catalogue give the same plan, byte for byte. `catalogue` null = none chosen, then no
  * construct is proposed. Never throws for what a case may hold; whatever cannot be had is named with what it would change.
  */
-export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
+export function makePlan(given: CaseFile, catalogue: Catalogue | null): Plan {
+  const marking = spreadOfMarking(given);
+  const file = withMeasuredSpread(given, marking);
   const findings = checkCase(file);
   const calibrated = calibrateFilms(file);
   const known = knownOf(file, { findings, calibrated });
+  const rotation = rotationOf(known.sound);
   const book = newBook();
   const fixing = fixationInputs(known, catalogue);
   const measured = boneOf(book, known);
@@ -49,11 +54,12 @@ export function makePlan(file: CaseFile, catalogue: Catalogue | null): Plan {
   const undrawn: Omit<Plan, 'drawings' | 'sources'> = {
     format: 'gapline-plan',
     version: '1.0',
-    versions: versionsOf(weights, catalogue),
+    versions: versionsOf(weights, catalogue, rotation.length > 0),
     caseId: file.id,
     side: file.side,
     films: filmsOf(file, calibrated, findings),
-    measurements: known.measurements,
+    ...(marking ? { marking } : {}),
+    measurements: [...known.measurements, ...rotation],
     jointLine: known.jointLine,
     alignment: known.alignment,
     boneStock: known.stock,
@@ -93,6 +99,11 @@ function knownOf(
   const tilt = targetTilt(chosenTarget(alignment), measurements);
   const stock = boneStock(sound, { evidence, tilt, measurements });
   return { sound, evidence, films: presentFilms(evidence), measurements, jointLine, alignment, tilt, stock };
+}
+
+/** Rotation of the components, where the case has a CT stack. */
+function rotationOf({ side, patient, films, marks }: CaseFile) {
+  return measureRotation({ side, ...(patient.sex ? { sex: patient.sex } : {}), films, marks });
 }
 
 /** What fixation in metaphysis and shaft is planned from; null without a catalogue. */

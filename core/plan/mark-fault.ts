@@ -31,6 +31,8 @@ export function markFault(file: CaseFile, mark: Mark): Cannot | null {
       'Add the film first.',
     );
   }
+  const sliceFault = faultOfSlice(file, mark, known.label);
+  if (sliceFault) return sliceFault;
   const many = mark.points.length;
   if (many < 1 || many > MOST_POINTS || (!known.outline && many !== 1)) {
     const wanted = known.outline ? 'an outline of points' : 'exactly one point';
@@ -56,4 +58,16 @@ export function markFault(file: CaseFile, mark: Mark): Cannot | null {
     );
   }
   return null;
+}
+
+/** A mark on a stack names one of its slices; a mark on a film of one picture names none. */
+function faultOfSlice(file: CaseFile, mark: Mark, label: string): Cannot | null {
+  const stack = file.films.find((f) => f.id === mark.film)?.slices;
+  const at = `mark ${mark.landmark}`;
+  if (mark.slice === undefined)
+    return stack
+      ? refuse('slice-not-known', `${label}: it is not said on which slice it lies.`, at, 'Place it on its slice.')
+      : null;
+  if (stack && Number.isInteger(mark.slice) && mark.slice >= 0 && mark.slice < stack.each.length) return null;
+  return refuse('slice-not-known', `${label}: the film has no such slice.`, at, 'Place it on a slice of the stack.');
 }

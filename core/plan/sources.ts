@@ -1,5 +1,5 @@
 /** Raised with every change of the table. */
-export const SOURCES_VERSION = '1.1';
+export const SOURCES_VERSION = '1.2';
 
 /**
  * Short keys to citations of the publications whose figures enter a plan. A key is what stands in the `source` of a measurement, an
@@ -7,8 +7,13 @@ export const SOURCES_VERSION = '1.1';
  */
 export const SOURCES: Readonly<Record<string, string>> = {
   'Bellemans 2002': 'Bellemans J et al. J Bone Joint Surg Br 2002; 84-B:50. Posterior condylar offset and flexion.',
+  'Berger & Crossett 1998':
+    'Berger RA, Crossett LS et al. Clin Orthop Relat Res 1998; 356:144. Component rotation and patellar failure (figures from memory).',
+  'Berger 1993': 'Berger RA et al. Clin Orthop Relat Res 1993; 286:40. Surgical epicondylar axis, 75 femora.',
   'Bisicchia 2017': 'Bisicchia S et al. 2017, PMC5685973. Posterior tibial slope by axis on films, 413 and 168 knees.',
   'Blackburne & Peel 1977': 'Blackburne JS, Peel TE. J Bone Joint Surg Br 1977; 59-B:241. Height of the patella.',
+  'Bland & Altman 1996':
+    'Bland JM, Altman DG. BMJ 1996; 313:744. Measurement error: within-subject standard deviation.',
   'Brenneis 2023': 'Brenneis et al. KSSTA 2023. Class of tibial bone loss on films and CT against theatre, 99 knees.',
   'Caton 1982': 'Caton J et al. Rev Chir Orthop 1982; 68:317. Height of the patella.',
   'Chinese CT 2018': 'J Orthop Surg Res 2018; 13, s13018-018-0963-2. Joint line by ratios on CT, 215 knees.',
@@ -45,6 +50,7 @@ export const SOURCES: Readonly<Record<string, string>> = {
   'Sobol 2022': 'Sobol et al. Bone Jt Open 2022; 3:173. Distal femoral replacement outside tumours, 75 knees.',
   'Thai MRI 2022': 'Knee Surg Relat Res 2022; 34:5. Landmarks of the joint line on MRI, 140 knees.',
   'Tokuhara 2004': 'Tokuhara Y et al. J Bone Joint Surg Br 2004. Flexion gap of normal knees on MRI, 20 knees.',
+  'Valkering 2015': 'Valkering KP et al. 2015, PMC4513597. Component rotation on CT and outcome, review of 25 studies.',
   'Xiao 2017': 'Xiao et al. J Arthroplasty 2017, PubMed 27836580. Adductor tubercle ratio, 50 films and 20 MRI.',
   'van Lieshout 2019': 'van Lieshout WAM et al. KSSTA 2019. Joint-line elevation and function, review of 27 studies.',
 };

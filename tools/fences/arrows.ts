@@ -8,6 +8,8 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   'core/calibration': ['core/measure', 'core/plane'],
   'core/landmarks': ['core/measure', 'core/plane', 'core/calibration'],
   'core/limb': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
+  // Component rotation on CT stacks.
+  'core/rotation': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
   'core/bone': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
   'core/catalogue': ['core/measure', 'core/landmarks'],
   'core/joint-line': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks'],
@@ -55,6 +57,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/calibration',
     'core/landmarks',
     'core/limb',
+    'core/rotation',
     'core/bone',
     'core/catalogue',
     'core/joint-line',
