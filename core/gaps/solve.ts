@@ -2,6 +2,9 @@ import type { Catalogue } from '../catalogue/catalogue.ts';
 import { leastConstraint, levelRank } from '../constraint/least-constraint.ts';
 import type { BoneState } from './bone-state.ts';
 import type { SolverResult, SolverSettings } from './construct.ts';
+import { byHandOf } from './pinned/by-hand.ts';
+import { narrowedBy } from './pinned/narrow-catalogue.ts';
+import type { Pinned } from './pinned/pinned.ts';
 import { pricesOf } from './price.ts';
 import { alternativesTo } from './solver/alternatives.ts';
 import { boundsOf } from './solver/bounds.ts';
@@ -20,6 +23,8 @@ export interface SolverQuestion {
   readonly catalogue: Catalogue;
   readonly weights: WeightTable;
   readonly settings?: SolverSettings;
+  /** What a person fixed by hand; absent = nothing. */
+  readonly pinned?: Pinned;
 }
 
 /**
@@ -29,15 +34,16 @@ export interface SolverQuestion {
  * Frames and signs as in the state and the construct: mm, deg; J proximal, q anterior, K proximal of the target.
  * Deterministic: equal costs are decided by the order of rule GAP-20. Valid for finite states; widths and thicknesses
  * as catalogues have them. Weights are those of the table given; their defaults are planning defaults, grade D.
+ * What is fixed by hand holds like any other limit (GAP-40); what that costs is told by `solvePinned`.
  */
-export function solve({ state, catalogue, weights, settings = DEFAULT_SETTINGS }: SolverQuestion): SolverResult {
-  const prepared = prepare(catalogue);
-  const prices = pricesOf(weights);
-  const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
+export function solve(question: SolverQuestion): SolverResult {
+  const { prepared, state, prices, bounds } = asked(question);
   const tables = new Tables({ prepared, state, prices, bounds });
   const found = new Search(tables).run();
   if (!found) return { kind: 'infeasible', why: whyNone({ prepared, state, prices, bounds }) };
-  const best = judge(constructOf(found, tables), { state, catalogue }, { prices, differs: '' });
+  const { settings = DEFAULT_SETTINGS } = question;
+  const knee = { state, catalogue: prepared.catalogue };
+  const best = judge(constructOf(found, tables), knee, { prices, differs: '' });
   return {
     kind: 'solved',
     answer: {
@@ -45,5 +51,17 @@ export function solve({ state, catalogue, weights, settings = DEFAULT_SETTINGS }
       alternatives: alternativesTo(found, tables, settings.alternatives),
       combinations: prepared.combinations[state.side],
     },
+  };
+}
+
+/** The question as the search takes it: catalogue sorted and narrowed, prices looked up, limits as numbers. */
+export function asked({ state, catalogue, weights, settings = DEFAULT_SETTINGS, pinned = {} }: SolverQuestion) {
+  const byHand = byHandOf(pinned);
+  const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
+  return {
+    prepared: prepare(narrowedBy(catalogue, pinned)),
+    state,
+    prices: pricesOf(weights),
+    bounds: byHand ? { ...bounds, byHand } : bounds,
   };
 }

@@ -1,6 +1,7 @@
 import type { Catalogue } from '../../catalogue/catalogue.ts';
 import { ACCEPTS } from '../../constraint/least-constraint.ts';
 import type { SolverSettings } from '../construct.ts';
+import type { ByHand } from '../pinned/by-hand.ts';
 
 /** The hard limits of spec section 5 as numbers, so that one of them can be eased to see whether it was the one. */
 export interface Bounds {
@@ -16,6 +17,8 @@ export interface Bounds {
   readonly leastRank: number;
   readonly stemsDemanded: boolean;
   readonly zonesDemanded: boolean;
+  /** What a person fixed; absent = nothing. */
+  readonly byHand?: ByHand;
 }
 
 export const boundsOf = (catalogue: Catalogue, settings: SolverSettings, leastRank: number): Bounds => ({

@@ -27,12 +27,17 @@ export function femoralSegmentCurve(
 }
 
 /**
- * What a proximal tibial component costs along U (GAP-25): the bone that it replaces; its cut in sound bone.
+ * What a proximal tibial component costs along U (GAP-25): the bone that it replaces, and what is asked of U besides;
+ * its cut in sound bone.
  *
  * @param supportMm T, mm distal of the target joint line.
  */
-export function tibialSegmentCurve(supportMm: PerCompartment<number>, { price }: { price: Weight }): Curve | null {
+export function tibialSegmentCurve(
+  supportMm: PerCompartment<number>,
+  { price, also }: { price: Weight; also: (sum: HingeSum) => void },
+): Curve | null {
   const sum = new HingeSum().within(NO_LIMIT.low, greatestTrayMm(supportMm));
+  also(sum);
   // Replaced: -U less the mean support.
   return sum.add(-mean(supportMm) - price.free[1], price.weight, 0).done();
 }
