@@ -70,6 +70,8 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/learning',
   ],
   film: ['core'],
+  // What is looked for on a picture: no reading of files, so that the page can do it as well.
+  'film/proposals': ['core/measure', 'core/plane', 'core/stems/canal-trace.ts'],
   exchange: ['core'],
   store: ['core/plan', 'core/measure'],
   sheet: ['core', 'film'],
@@ -86,7 +88,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
   ],
   // The start builds the pages; the server itself knows nothing of them.
   server: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'web/build.ts'],
-  web: ['core', 'server/src/contract.ts'],
+  web: ['core', 'film/proposals', 'server/src/contract.ts'],
   cli: ['core', 'film', 'exchange', 'sheet', 'phantoms'],
   tools: ['bench', 'catalogues', 'core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'server', 'web', 'cli'],
   cases: ['core', 'film', 'exchange', 'store', 'sheet', 'phantoms', 'cli'],
