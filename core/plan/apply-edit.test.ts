@@ -81,6 +81,36 @@ const { edit: arbitraryEdit } = fc.letrec<{ edit: Edit; leaf: Edit }>((tie) => (
       side: fc.constantFrom(...SIDES),
       film: fc.constantFrom(...FILMS),
     }),
+    fc.record({
+      kind: fc.constant('put-repeat' as const),
+      repeat: fc.tuple(arbitraryMark, fc.integer({ min: 1, max: 4 })).map(([mark, round]) => ({
+        ...mark,
+        round,
+        why: 'repeat' as const,
+      })),
+    }),
+    fc.record({
+      kind: fc.constant('remove-repeat' as const),
+      landmark: fc.constantFrom(...LANDMARKS),
+      side: fc.constantFrom(...SIDES),
+      film: fc.constantFrom(...FILMS),
+      round: fc.integer({ min: 2, max: 4 }),
+    }),
+    fc.record({
+      kind: fc.constant('put-skip' as const),
+      skip: fc.record({
+        landmark: fc.constantFrom(...LANDMARKS),
+        side: fc.constantFrom(...SIDES),
+        film: fc.constantFrom(...FILMS),
+        reason: fc.constantFrom('destroyed' as const, 'covered' as const),
+      }),
+    }),
+    fc.record({
+      kind: fc.constant('remove-skip' as const),
+      landmark: fc.constantFrom(...LANDMARKS),
+      side: fc.constantFrom(...SIDES),
+      film: fc.constantFrom(...FILMS),
+    }),
     fc.record({ kind: fc.constant('put-film' as const), film: fc.constantFrom(...FILMS).map(film) }),
     fc.record({ kind: fc.constant('remove-film' as const), film: fc.constantFrom(...FILMS) }),
     arbitrarySet,

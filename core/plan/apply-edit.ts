@@ -1,15 +1,17 @@
 import type { Mark } from '../landmarks/mark.ts';
+import { sameLandmark } from '../landmarks/repeated-mark.ts';
 import { type Outcome, ok } from '../measure/outcome.ts';
+import { putRepeat, putSkip, removeRepeat, removeSkip, withoutMarking } from './apply-marking.ts';
 import type { CaseFile, CaseFilm } from './case.ts';
 import type { Edit } from './edit.ts';
 import { filmFault } from './film-fault.ts';
 import { markFault } from './mark-fault.ts';
+import { put } from './put-in-list.ts';
 import { refuse } from './refuse.ts';
 import { setField } from './set-field.ts';
 
 /** Two marks of one landmark, side and film are one and the same mark. */
-export const sameMark = (a: Pick<Mark, 'landmark' | 'side' | 'film'>, b: typeof a): boolean =>
-  a.landmark === b.landmark && a.side === b.side && a.film === b.film;
+export const sameMark = sameLandmark;
 
 /** Deepest nesting of groups; a bound against nonsense. */
 const DEEPEST_GROUP = 8;
@@ -29,6 +31,14 @@ function apply(file: CaseFile, edit: Edit, depth: number): Outcome<CaseFile> {
       return putMark(file, edit.mark, edit.at);
     case 'remove-mark':
       return removeMark(file, edit);
+    case 'put-repeat':
+      return putRepeat(file, edit.repeat, edit.at);
+    case 'remove-repeat':
+      return removeRepeat(file, edit);
+    case 'put-skip':
+      return putSkip(file, edit.skip, edit.at);
+    case 'remove-skip':
+      return removeSkip(file, edit);
     case 'put-film':
       return putFilm(file, edit.film, edit.at);
     case 'remove-film':
@@ -54,17 +64,6 @@ function applyGroup(file: CaseFile, edits: readonly Edit[], depth: number): Outc
   }
   return ok(current);
 }
-
-/** Replaces the item at `index`, or inserts a new one at `at` (absent or out of range: last). */
-function put<T>(list: readonly T[], item: T, place: { readonly index: number; readonly at: number | undefined }): T[] {
-  const next = [...list];
-  if (place.index >= 0) next[place.index] = item;
-  else next.splice(placeOf(place.at, list.length), 0, item);
-  return next;
-}
-
-const placeOf = (at: number | undefined, length: number): number =>
-  at !== undefined && Number.isInteger(at) && at >= 0 && at <= length ? at : length;
 
 function putMark(file: CaseFile, mark: Mark, at?: number): Outcome<CaseFile> {
   const fault = markFault(file, mark);
@@ -97,9 +96,5 @@ function removeFilm(file: CaseFile, id: string): Outcome<CaseFile> {
   if (!file.films.some((f) => f.id === id)) {
     return refuse('no-such-film', `The case has no film "${id}".`, `film ${id}`, 'Reload the case.');
   }
-  return ok({
-    ...file,
-    films: file.films.filter((f) => f.id !== id),
-    marks: file.marks.filter((m) => m.film !== id),
-  });
+  return ok({ ...withoutMarking(file, id), films: file.films.filter((f) => f.id !== id) });
 }

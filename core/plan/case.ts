@@ -5,7 +5,9 @@ import type { WeightTable } from '../gaps/weights.ts';
 import type { JointLineCorrelations } from '../joint-line/estimate-types.ts';
 import type { KitChoice } from '../kit/set-list.ts';
 import type { Mark } from '../landmarks/mark.ts';
+import type { RepeatedMark, SkippedMark } from '../landmarks/repeated-mark.ts';
 import type { PerCompartment, Side } from '../landmarks/side.ts';
+import type { SliceStack } from '../landmarks/slice-stack.ts';
 import type { ColumnDirection, View } from '../landmarks/view.ts';
 import type { Found, KeptForecast } from '../learning/found.ts';
 import type { CanalTrace } from '../stems/canal-trace.ts';
@@ -21,6 +23,10 @@ export interface CaseFile {
   readonly patient: Patient;
   readonly films: readonly CaseFilm[];
   readonly marks: readonly Mark[];
+  /** Landmarks placed again, blind to the first; and both places where two people moved one mark at once. */
+  readonly repeats?: readonly RepeatedMark[];
+  /** Landmarks passed over, with the reason. */
+  readonly skipped?: readonly SkippedMark[];
   readonly implants?: ImplantsInPlace;
   readonly examination?: Examination;
   readonly bone?: BoneFindings;
@@ -70,6 +76,8 @@ export interface CaseFilm {
   readonly scale?: ChosenScale;
   /** A person confirmed the side although file and case disagree or the file says nothing. */
   readonly sideConfirmed?: { readonly by: string; readonly on: string };
+  /** Slices of a CT stack in their order; `file` and `sha256` are then the slice in the middle. Absent = one picture. */
+  readonly slices?: SliceStack;
 }
 
 export type ChosenScale =

@@ -1,4 +1,5 @@
 import { LANDMARKS } from '../landmarks/landmark-table.ts';
+import { SKIP_WORDS } from '../landmarks/repeated-mark.ts';
 import type { Edit } from './edit.ts';
 import { editableField } from './editable-fields.ts';
 
@@ -9,6 +10,16 @@ export function describeEdit(edit: Edit): string {
       return `${landmarkLabel(edit.mark.landmark)} placed, ${edit.mark.side}`;
     case 'remove-mark':
       return `${landmarkLabel(edit.landmark)} taken away, ${edit.side}`;
+    case 'put-repeat':
+      return edit.repeat.why === 'conflict'
+        ? `${landmarkLabel(edit.repeat.landmark)}: second place kept, ${edit.repeat.side}`
+        : `${landmarkLabel(edit.repeat.landmark)} placed again (${edit.repeat.round}), ${edit.repeat.side}`;
+    case 'remove-repeat':
+      return `${landmarkLabel(edit.landmark)}: placing ${edit.round} taken away, ${edit.side}`;
+    case 'put-skip':
+      return `${landmarkLabel(edit.skip.landmark)} passed over, ${edit.skip.side}: ${SKIP_WORDS[edit.skip.reason]}`;
+    case 'remove-skip':
+      return `${landmarkLabel(edit.landmark)} asked for again, ${edit.side}`;
     case 'put-film':
       return `Film ${edit.film.file}`;
     case 'remove-film':

@@ -6,6 +6,7 @@ import { Z95 } from '../measure/quantity.ts';
 import { calibrateFilms } from './calibrate-films.ts';
 import type { CaseFile, CaseFilm } from './case.ts';
 import { checkCase, soundPart } from './check-case.ts';
+import { withMeasuredSpread } from './measured-spread.ts';
 
 interface Tilt {
   readonly component: string;
@@ -21,7 +22,7 @@ interface Tilt {
  */
 export function movedComponents(whole: CaseFile): readonly MeasuredEvidence[] {
   if (!whole.films.some((f) => f.role === 'after-first-replacement')) return [];
-  const file = soundPart(whole, checkCase(whole));
+  const file = withMeasuredSpread(soundPart(whole, checkCase(whole)));
   const moved = [
     ...tiltOf(file, 'tray-coronal', 'Tray'),
     ...tiltOf(file, 'femoral-component-coronal', 'Femoral component'),

@@ -2,6 +2,7 @@ import type { Calibration } from '../calibration/calibration.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import type { Infeasible, SolverAnswer } from '../gaps/construct.ts';
 import type { JointLineEstimate, RuleOfThumb } from '../joint-line/estimate-types.ts';
+import type { MarkingSpread } from '../landmarks/repeat-marks.ts';
 import type { Side } from '../landmarks/side.ts';
 import type { View } from '../landmarks/view.ts';
 import type { Measurement } from '../limb/measurement.ts';
@@ -19,6 +20,8 @@ export interface Plan {
   readonly caseId: string;
   readonly side: Side;
   readonly films: readonly PlanFilm[];
+  /** Spread of marking from landmarks placed more than once; absent = none was. */
+  readonly marking?: MarkingSpread;
   readonly measurements: readonly Measurement[];
   readonly jointLine: {
     readonly femoral: Outcome<JointLineEstimate>;

@@ -1,8 +1,9 @@
 import { LANDMARKS, type LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
+import { SKIP_REASONS } from '@gapline/core/landmarks/repeated-mark.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import Type, { type Static } from 'typebox';
 import { boneMapFields } from './bone-map-schema.ts';
-import { closed, isoDate, maybe, type Plain, type Same, text } from './schema-words.ts';
+import { closed, isoDate, maybe, type Plain, type Same, text, words } from './schema-words.ts';
 import { surpriseFields } from './surprise-schema.ts';
 import { workUpSchema } from './work-up-schema.ts';
 
@@ -106,6 +107,35 @@ const chosenScale = Type.Union(
   { description: 'Calibration chosen by a person; absent = what the file allows.' },
 );
 
+const vector = (description: string) =>
+  Type.Unsafe<[number, number, number]>({
+    type: 'array',
+    prefixItems: [{ type: 'number' }, { type: 'number' }, { type: 'number' }],
+    items: false,
+    minItems: 3,
+    maxItems: 3,
+    description,
+  });
+
+const slices = Type.Object(
+  {
+    along: vector('Unit vector of the patient that a row runs along: x left +, y back +, z head +.'),
+    down: vector('Unit vector that a column runs down.'),
+    each: Type.Array(
+      Type.Object(
+        {
+          sha256: Type.String({ pattern: '^[0-9a-f]{64}$', description: "SHA-256 of the file's bytes, hex." }),
+          file: text('File name in the case folder.'),
+          originMm: vector('Centre of the first pixel in the patient, mm.'),
+        },
+        closed,
+      ),
+      { minItems: 2, description: 'In order of place.' },
+    ),
+  },
+  { ...closed, description: 'Slices of a CT stack; `file` and `sha256` of the film are the slice in the middle.' },
+);
+
 const film = Type.Object(
   {
     id: text('Name by which marks refer to the film.'),
@@ -120,6 +150,7 @@ const film = Type.Object(
     scaleFacts,
     scale: maybe(chosenScale),
     sideConfirmed: maybe(Type.Object({ by: text(), on: text() }, closed)),
+    slices: maybe(slices),
   },
   closed,
 );
@@ -130,19 +161,31 @@ const landmarkId = Type.Unsafe<LandmarkId>({
   description: 'A named point (core/landmarks/landmark-table.ts).',
 });
 
-const mark = Type.Object(
+const markFields = {
+  landmark: landmarkId,
+  side,
+  film: text('`id` of the film.'),
+  slice: maybe(Type.Integer({ minimum: 0, description: 'Slice of a CT stack, from 0 in its order.' })),
+  points: Type.Array(Type.Object({ x: Type.Number(), y: Type.Number() }, closed), {
+    minItems: 1,
+    description: 'Film pixels, x = column, y = row (down); three or more for an outline, otherwise one.',
+  }),
+  sdMm: maybe(notNegative('Standard deviation of marking each coordinate, mm in the patient.')),
+  how: Type.Enum(['by-hand', 'proposed-and-accepted', 'model-truth']),
+  by: maybe(text()),
+};
+const mark = Type.Object(markFields, closed);
+
+const repeat = Type.Object(
   {
-    landmark: landmarkId,
-    side,
-    film: text('`id` of the film.'),
-    points: Type.Array(Type.Object({ x: Type.Number(), y: Type.Number() }, closed), {
-      minItems: 1,
-      description: 'Film pixels, x = column, y = row (down); three or more for an outline, otherwise one.',
-    }),
-    sdMm: maybe(notNegative('Standard deviation of marking each coordinate, mm in the patient.')),
-    how: Type.Enum(['by-hand', 'proposed-and-accepted', 'model-truth']),
-    by: maybe(text()),
+    ...markFields,
+    round: Type.Integer({ minimum: 2, maximum: 1000, description: 'Which time it was placed; the mark is the first.' }),
+    why: words(['repeat', 'conflict'] as const, '`conflict`: two people moved one mark at once; both places are kept.'),
   },
+  closed,
+);
+const skip = Type.Object(
+  { landmark: landmarkId, side, film: text('`id` of the film.'), reason: words(SKIP_REASONS), by: maybe(text()) },
   closed,
 );
 
@@ -246,6 +289,8 @@ export const caseSchema = Type.Object(
     patient,
     films: Type.Array(film),
     marks: Type.Array(mark),
+    repeats: maybe(Type.Array(repeat, { description: 'The same landmarks placed again (docs/rules/landmarks.md).' })),
+    skipped: maybe(Type.Array(skip, { description: 'Landmarks passed over, with the reason.' })),
     implants: maybe(implants),
     examination: maybe(examination),
     bone: maybe(bone),

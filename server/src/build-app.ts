@@ -8,6 +8,7 @@ import { caseRoutes } from './routes/cases.ts';
 import { catalogueRoutes } from './routes/catalogues.ts';
 import { editRoutes } from './routes/edits.ts';
 import { filmRoutes } from './routes/films.ts';
+import { historyRoutes } from './routes/history.ts';
 import { importRoutes } from './routes/imports.ts';
 import { kitListRoutes } from './routes/kit-lists.ts';
 import { learningRoutes } from './routes/learning.ts';
@@ -41,6 +42,7 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   aboutRoutes(app, bench);
   caseRoutes(app, bench);
   editRoutes(app, bench);
+  historyRoutes(app, bench);
   importRoutes(app, bench);
   filmRoutes(app, bench);
   catalogueRoutes(app, bench);

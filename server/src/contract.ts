@@ -4,6 +4,7 @@ import type { SetList, StockItem } from '@gapline/core/kit/set-list.ts';
 import type { Found, KeptForecast } from '@gapline/core/learning/found.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
+import type { MarkChange } from '@gapline/core/plan/mark-changes.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
 import type { Label } from '@gapline/exchange/labels/label.ts';
 import type { ReadLaboratory } from '@gapline/exchange/laboratory/read-laboratory.ts';
@@ -83,6 +84,19 @@ export interface EditRequest {
   readonly baseRevision: number;
   readonly edits: readonly Edit[];
   readonly label: string;
+  /** Who makes the change, as that person says; absent = not said. Undo and redo take it too. */
+  readonly by?: string;
+}
+
+/** GET /api/cases/:id/history -> HistoryLine[], oldest first: every change, with the marks that it touched before and after. */
+export interface HistoryLine {
+  readonly revision: number;
+  readonly kind: 'edit' | 'undo' | 'redo';
+  readonly label: string;
+  /** ISO 8601. */
+  readonly at: string;
+  readonly by?: string;
+  readonly marks: readonly MarkChange[];
 }
 
 /** GET /api/films/:sha256/about */

@@ -4,6 +4,8 @@
  */
 const text = { type: 'string', minLength: 1, maxLength: 500 } as const;
 const side = { enum: ['right', 'left'] } as const;
+/** Who makes a change, as the person says it; absent = not said. */
+const person = { type: 'string', minLength: 1, maxLength: 100 } as const;
 const revision = { type: 'integer', minimum: 1 } as const;
 /** More edits than any gesture makes; a bound against nonsense. */
 const MOST_EDITS = 2000;
@@ -46,6 +48,18 @@ const mark = {
   },
 } as const;
 
+const round = { type: 'integer', minimum: 2 } as const;
+const repeat = {
+  ...mark,
+  required: [...mark.required, 'round', 'why'],
+  properties: { ...mark.properties, round, why: text },
+} as const;
+const skip = {
+  type: 'object',
+  required: ['landmark', 'side', 'film', 'reason'],
+  properties: { landmark: text, side, film: text, reason: text, by: text },
+} as const;
+
 const at = { type: 'integer', minimum: 0 } as const;
 const kind = (name: string) => ({ const: name });
 const closed = (required: readonly string[], properties: object) =>
@@ -58,6 +72,16 @@ const edit = {
   oneOf: [
     closed(['mark'], { kind: kind('put-mark'), mark, at }),
     closed(['landmark', 'side', 'film'], { kind: kind('remove-mark'), landmark: text, side, film: text }),
+    closed(['repeat'], { kind: kind('put-repeat'), repeat, at }),
+    closed(['landmark', 'side', 'film', 'round'], {
+      kind: kind('remove-repeat'),
+      landmark: text,
+      side,
+      film: text,
+      round,
+    }),
+    closed(['skip'], { kind: kind('put-skip'), skip, at }),
+    closed(['landmark', 'side', 'film'], { kind: kind('remove-skip'), landmark: text, side, film: text }),
     closed(['film'], { kind: kind('put-film'), film, at }),
     closed(['film'], { kind: kind('remove-film'), film: text }),
     closed(['field', 'value'], { kind: kind('set'), field: text, value: {} }),
@@ -78,6 +102,7 @@ export const editRequestBody = {
   required: ['baseRevision', 'edits', 'label'],
   properties: {
     baseRevision: revision,
+    by: person,
     edits: { type: 'array', minItems: 1, maxItems: MOST_EDITS, items: { $ref: 'edit#' } },
     label: { type: 'string', maxLength: 500 },
   },
@@ -87,7 +112,7 @@ export const stepBody = {
   type: 'object',
   additionalProperties: false,
   required: ['baseRevision'],
-  properties: { baseRevision: revision },
+  properties: { baseRevision: revision, by: person },
 } as const;
 
 export const newCaseBody = {

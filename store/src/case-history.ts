@@ -18,7 +18,7 @@ interface At {
   readonly engine: Engine;
 }
 
-type When = Pick<Change, 'baseRevision' | 'at'>;
+type When = Pick<Change, 'baseRevision' | 'at' | 'by'>;
 
 /** One step that a case takes: a new edit, or one taken back or brought back. */
 interface Step {
@@ -58,7 +58,7 @@ export function redo(at: At, id: string, when: When): Promise<Outcome<StoredCase
 /** Reads, applies and writes in one transaction: the step and the new case are stored together or not at all. */
 function advance(
   { db, engine }: At,
-  { id, baseRevision, at }: When & { readonly id: string },
+  { id, baseRevision, at, by }: When & { readonly id: string },
   choose: (trx: Db, revision: number) => Promise<Outcome<Step>>,
 ): Promise<Outcome<StoredCase>> {
   return db.transaction().execute(async (trx): Promise<Outcome<StoredCase>> => {
@@ -72,7 +72,7 @@ function advance(
     const after = applyEdit(before, step.value.edit);
     if (!after.ok) return after;
     const revision = row.revision + 1;
-    await writeStep(trx, { id, revision, at, before, step: step.value });
+    await writeStep(trx, { id, revision, at, by, before, step: step.value });
     await trx
       .updateTable('cases')
       .set({ revision, changed_at: at, ...caseColumns(after.value) })
@@ -86,16 +86,17 @@ interface Written {
   readonly id: string;
   readonly revision: number;
   readonly at: string;
+  readonly by: string | undefined;
   readonly before: CaseFile;
   readonly step: Step;
 }
 
-async function writeStep(trx: Db, { id, revision, at, before, step }: Written): Promise<void> {
+async function writeStep(trx: Db, { id, revision, at, by, before, step }: Written): Promise<void> {
   const { kind, target, label, edit } = step;
   const inverse = JSON.stringify(invertEdit(before, edit));
   await trx
     .insertInto('history')
-    .values({ case_id: id, revision, kind, target, label, edit: JSON.stringify(edit), inverse, at })
+    .values({ case_id: id, revision, kind, target, label, edit: JSON.stringify(edit), inverse, at, person: by ?? null })
     .execute();
 }
 
@@ -169,5 +170,13 @@ export async function readCaseAt(db: Db, id: string, revision: number): Promise<
 /** Every step of a case, oldest first. */
 export async function historyOf(db: Db, id: string): Promise<readonly HistoryEntry[]> {
   const rows = await db.selectFrom('history').selectAll().where('case_id', '=', id).orderBy('revision').execute();
-  return rows.map(({ revision, kind, label, edit, at }) => ({ revision, kind, label, edit: parseEdit(edit), at }));
+  return rows.map(({ revision, kind, label, edit, inverse, at, person }) => ({
+    revision,
+    kind,
+    label,
+    edit: parseEdit(edit),
+    inverse: parseEdit(inverse),
+    at,
+    ...(person === null ? {} : { by: person }),
+  }));
 }

@@ -89,6 +89,11 @@ async function createKitTables(db: Ddl): Promise<void> {
     .execute();
 }
 
+/** Who made a step, as that person said; null where nobody said. */
+async function addPerson(db: Ddl): Promise<void> {
+  await db.schema.alterTable('history').addColumn('person', 'text').execute();
+}
+
 /** The tables themselves refuse to change or to lose a plan or a line of history, whoever asks. */
 async function refuseRewriting(db: Ddl, engine: Engine): Promise<void> {
   if (engine === 'postgresql') {
@@ -113,6 +118,7 @@ const migrations = (engine: Engine): Record<string, Migration> => ({
   '0001-first-tables': { up: createTables },
   '0002-append-only': { up: (db) => refuseRewriting(db, engine) },
   '0003-kit': { up: createKitTables },
+  '0004-person': { up: addPerson },
 });
 
 /**

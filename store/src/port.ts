@@ -44,6 +44,8 @@ export interface Change {
   readonly edits: readonly Edit[];
   readonly label: string;
   readonly at: string;
+  /** Who makes it, as that person says; absent = not said. */
+  readonly by?: string;
 }
 
 export interface HistoryEntry {
@@ -51,7 +53,10 @@ export interface HistoryEntry {
   readonly kind: 'edit' | 'undo' | 'redo';
   readonly label: string;
   readonly edit: Edit;
+  /** What takes the step back, as it stood then. */
+  readonly inverse: Edit;
   readonly at: string;
+  readonly by?: string;
 }
 
 export interface CaseStore {
@@ -64,8 +69,8 @@ export interface CaseStore {
   readAt(id: string, revision: number): Promise<CaseFile | null>;
   /** Applies all edits or none. Drops what could have been redone. */
   change(id: string, change: Change): Promise<Outcome<StoredCase>>;
-  undo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
-  redo(id: string, at: Pick<Change, 'baseRevision' | 'at'>): Promise<Outcome<StoredCase>>;
+  undo(id: string, at: Pick<Change, 'baseRevision' | 'at' | 'by'>): Promise<Outcome<StoredCase>>;
+  redo(id: string, at: Pick<Change, 'baseRevision' | 'at' | 'by'>): Promise<Outcome<StoredCase>>;
   /** Cases in which it was noted what was found at surgery, by id. */
   withFindings(): Promise<readonly CaseFile[]>;
   /** Oldest first. */

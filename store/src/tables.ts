@@ -21,6 +21,8 @@ export interface Tables {
     edit: string;
     inverse: string;
     at: string;
+    /** Who made the step, as that person said. */
+    person: string | null;
   };
   films: {
     sha256: string;

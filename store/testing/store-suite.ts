@@ -187,6 +187,21 @@ export function storeSuite(engine: string, open: () => Promise<StoreUnderTest>):
       expect((await cases().history('past')).map((h) => h.kind)).toEqual(['edit', 'edit', 'edit', 'undo']);
     });
 
+    test('LM-11 each step keeps who made it, and what takes it back', async () => {
+      await cases().create(newCase('who'), AT);
+      await cases().change('who', { baseRevision: 1, edits: [setMcl('absent')], label: 'A', at: AT, by: 'Ada' });
+      await cases().undo('who', { baseRevision: 2, at: LATER, by: 'Bo' });
+      await cases().redo('who', { baseRevision: 3, at: LATER });
+      const steps = await cases().history('who');
+      expect(steps.map((s) => [s.kind, s.at, s.by])).toEqual([
+        ['edit', AT, 'Ada'],
+        ['undo', LATER, 'Bo'],
+        ['redo', LATER, undefined],
+      ]);
+      expect(steps[1]?.inverse).toEqual(steps[0]?.edit);
+      expect(steps[0]?.inverse).toEqual(steps[1]?.edit);
+    });
+
     test('plans are added and read, and there is no way to change or delete one', async () => {
       await cases().create(newCase('plans'), AT);
       await under.store.plans.append(planOf('plans', 'plan-1'));

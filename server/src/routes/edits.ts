@@ -11,7 +11,7 @@ import type { Workbench } from '../workbench.ts';
 
 interface Step {
   Params: { id: string };
-  Body: Pick<EditRequest, 'baseRevision'>;
+  Body: Pick<EditRequest, 'baseRevision' | 'by'>;
 }
 
 /** Every change of a case. The answer is sent when the change is on the disk. */
@@ -30,11 +30,11 @@ export function editRoutes(app: FastifyInstance, bench: Workbench): void {
   );
 
   app.post<Step>('/api/cases/:id/undo', { schema: { body: stepBody } }, async (request) =>
-    answer(await cases.undo(request.params.id, { baseRevision: request.body.baseRevision, at: at() })),
+    answer(await cases.undo(request.params.id, { ...request.body, at: at() })),
   );
 
   app.post<Step>('/api/cases/:id/redo', { schema: { body: stepBody } }, async (request) =>
-    answer(await cases.redo(request.params.id, { baseRevision: request.body.baseRevision, at: at() })),
+    answer(await cases.redo(request.params.id, { ...request.body, at: at() })),
   );
 }
 
