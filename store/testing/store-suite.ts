@@ -198,7 +198,6 @@ export function storeSuite(engine: string, open: () => Promise<StoreUnderTest>):
         ['undo', LATER, 'Bo'],
         ['redo', LATER, undefined],
       ]);
-      expect(steps[1]?.inverse).toEqual(steps[0]?.edit);
       expect(steps[0]?.inverse).toEqual(steps[1]?.edit);
     });
 
