@@ -6,6 +6,7 @@ import type { JointLineInput } from '../joint-line/joint-line-input.ts';
 import { rulesOfThumb } from '../joint-line/rules-of-thumb.ts';
 import { tibialJointLine } from '../joint-line/tibial-joint-line.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
+import { measureCanals } from '../limb/measure-canals.ts';
 import { measureCase } from '../limb/measure-knee.ts';
 import { cannot, type Outcome } from '../measure/outcome.ts';
 import { measureRotation } from '../rotation/measure-rotation.ts';
@@ -89,7 +90,7 @@ function knownOf(
 ) {
   const sound = soundPart(file, seen.findings);
   const evidence = evidenceFor(sound, seen.calibrated);
-  const measurements = measureCase(evidence);
+  const measurements = [...measureCase(evidence), ...measureCanals(evidence, sound.canals ?? [])];
   const jointLine = {
     femoral: femoralJointLine(evidence),
     tibial: tibialJointLine(evidence),
