@@ -161,7 +161,7 @@ describe('session of one case', () => {
 describe('rebase', () => {
   test('a change that the case holds already is done, neither kept nor dropped', () => {
     const change = pendingOf('x', CASE, { edits: [set('/title', 'Done')], label: 'Title' });
-    expect(rebase({ ...CASE, title: 'Done' }, [change])).toEqual({ kept: [], dropped: [] });
+    expect(rebase({ ...CASE, title: 'Done' }, [change])).toEqual({ kept: [], beside: [], dropped: [] });
   });
 
   test('of two changes in a row to one field both are kept', () => {

@@ -4,7 +4,8 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { CaseState, EditRequest } from '../../../server/src/contract.ts';
 import { OutOfReach, Refused } from '../wire/api.ts';
 import type { PendingKeeper } from './keep-pending.ts';
-import { applyAll, type Pending, pendingOf, rebase, withPending } from './pending.ts';
+import { applyAll, type Pending, pendingOf, type Rebased, rebase, withPending } from './pending.ts';
+import { signed } from './sign-edits.ts';
 
 /** How far what is shown has been confirmed by the server. */
 export type Saving = 'saved' | 'saving' | 'out-of-reach';
@@ -29,6 +30,8 @@ export interface Outside {
   readonly reload: () => Promise<CaseState>;
   readonly keeper: PendingKeeper;
   readonly newId: () => string;
+  /** Who works here, as that person says; absent or undefined = not said. */
+  readonly person?: () => string | undefined;
   readonly later: (what: () => void, ms: number) => void;
 }
 
@@ -61,7 +64,7 @@ export function openSession(first: CaseState, left: readonly Pending[], outside:
     draft: null,
     shown: withPending(first.case, start.kept),
     saving: start.kept.length > 0 ? 'saving' : 'saved',
-    notice: droppedNotice(start.dropped),
+    notice: rebasedNotice(start),
   }));
   outside.keeper.keep(start.kept);
   let sending: Promise<void> | null = null;
@@ -96,6 +99,7 @@ export function openSession(first: CaseState, left: readonly Pending[], outside:
           baseRevision: confirmed.revision,
           edits: next.edits,
           label: next.label,
+          ...(next.by === undefined ? {} : { by: next.by }),
         });
         wait = 500;
         update({ confirmed: answer, pending: store.getState().pending.filter((p) => p.id !== next.id) });
@@ -126,12 +130,13 @@ export function openSession(first: CaseState, left: readonly Pending[], outside:
     try {
       const answer = await outside.reload();
       const before = store.getState();
-      const { kept, dropped } = rebase(answer.case, before.pending);
+      const rebased = rebase(answer.case, before.pending);
+      const { kept, dropped } = rebased;
       const elsewhere = dropped.length > 0 || kept.length === before.pending.length;
       update({
         confirmed: answer,
         pending: kept,
-        ...(elsewhere ? { notice: droppedNotice(dropped) ?? CHANGED_ELSEWHERE } : {}),
+        ...(elsewhere ? { notice: rebasedNotice(rebased) ?? CHANGED_ELSEWHERE } : {}),
       });
       return true;
     } catch {
@@ -142,14 +147,16 @@ export function openSession(first: CaseState, left: readonly Pending[], outside:
     }
   }
 
-  const commit = (edits: readonly Edit[], label: string): void => {
+  const commit = (unsigned: readonly Edit[], label: string): void => {
     const { pending, confirmed } = store.getState();
     const base = withPending(confirmed.case, pending);
+    const by = outside.person?.();
+    const edits = signed(unsigned, by);
     if (!applyAll(base, edits)) {
       update({ draft: null, notice: `${label}: not possible here.` });
       return;
     }
-    update({ draft: null, pending: [...pending, pendingOf(outside.newId(), base, { edits, label })] });
+    update({ draft: null, pending: [...pending, pendingOf(outside.newId(), base, { edits, label, by })] });
     void flush();
   };
 
@@ -193,9 +200,16 @@ export function openSession(first: CaseState, left: readonly Pending[], outside:
 
 const CHANGED_ELSEWHERE = 'This case was changed in another window. It is shown as it stands now, with your changes.';
 
-const droppedNotice = (dropped: readonly Pending[]): string | null =>
-  dropped.length === 0
-    ? null
-    : `This case was changed in another window. Shown as it stands now; not applied, because the same was changed there: ${dropped
-        .map((d) => d.label)
-        .join('; ')}.`;
+/** What a change made elsewhere did to those of this page; null = nothing that must be told. */
+function rebasedNotice({ dropped, beside }: Rebased): string | null {
+  const labels = (all: readonly Pending[]): string => all.map((d) => d.label).join('; ');
+  const lines = [
+    ...(beside.length > 0
+      ? [`Both places are kept: ${labels(beside)}. The one saved first is measured from; choose in Marks.`]
+      : []),
+    ...(dropped.length > 0 ? [`Not applied, because the same was changed there: ${labels(dropped)}.`] : []),
+  ];
+  return lines.length > 0
+    ? `This case was changed in another window. Shown as it stands now. ${lines.join(' ')}`
+    : null;
+}

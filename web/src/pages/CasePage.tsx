@@ -3,6 +3,7 @@ import { type Desk, DeskProvider, filmsAtStart, openDesk } from '../case/desk.ts
 import { pendingKeeper } from '../case/keep-pending.ts';
 import { openPlanning } from '../case/planning.ts';
 import { openSession } from '../case/session.ts';
+import { personNow } from '../marking/person.ts';
 import { faultText } from '../parts/fault-text.ts';
 import { SurpriseDesk } from '../surprise/SurpriseDesk.tsx';
 import { getCase, getCatalogue, sendEdits, sendRedo, sendUndo } from '../wire/api.ts';
@@ -78,11 +79,12 @@ async function openCase(id: string): Promise<Desk> {
   const catalogue = state.case.catalogue ? await getCatalogue(state.case.catalogue) : null;
   const session = openSession(state, left, {
     send: (request) => sendEdits(id, request),
-    undo: (base) => sendUndo(id, base),
-    redo: (base) => sendRedo(id, base),
+    undo: (base) => sendUndo(id, base, personNow()),
+    redo: (base) => sendRedo(id, base, personNow()),
     reload: () => getCase(id),
     keeper,
     newId: () => crypto.randomUUID(),
+    person: personNow,
     later: (what, ms) => void window.setTimeout(what, ms),
   });
   window.addEventListener('online', () => session.retry());

@@ -7,6 +7,7 @@ import type {
   EditRequest,
   ErrorBody,
   FilmAbout,
+  HistoryLine,
   ImportedFile,
   NewCase,
   SavedPlan,
@@ -86,10 +87,11 @@ export const getCase = (id: string): Promise<CaseState> => call(`/api/cases/${pa
 export const createCase = (body: NewCase): Promise<CaseState> => post('/api/cases', body);
 export const sendEdits = (id: string, body: EditRequest): Promise<CaseState> =>
   post(`/api/cases/${part(id)}/edits`, body);
-export const sendUndo = (id: string, baseRevision: number): Promise<CaseState> =>
-  post(`/api/cases/${part(id)}/undo`, { baseRevision });
-export const sendRedo = (id: string, baseRevision: number): Promise<CaseState> =>
-  post(`/api/cases/${part(id)}/redo`, { baseRevision });
+export const sendUndo = (id: string, baseRevision: number, by?: string): Promise<CaseState> =>
+  post(`/api/cases/${part(id)}/undo`, { baseRevision, ...(by === undefined ? {} : { by }) });
+export const sendRedo = (id: string, baseRevision: number, by?: string): Promise<CaseState> =>
+  post(`/api/cases/${part(id)}/redo`, { baseRevision, ...(by === undefined ? {} : { by }) });
+export const getHistory = (id: string): Promise<readonly HistoryLine[]> => call(`/api/cases/${part(id)}/history`);
 export const getCatalogues = (): Promise<readonly CatalogueSummary[]> => call('/api/catalogues');
 export const getCatalogue = (id: string): Promise<Catalogue> => call(`/api/catalogues/${part(id)}`);
 export const getFilmAbout = (sha256: string): Promise<FilmAbout> => call(`/api/films/${part(sha256)}/about`);
