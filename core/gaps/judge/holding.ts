@@ -1,4 +1,5 @@
 import type { Stem } from '../../catalogue/catalogue.ts';
+import { takesHeld } from './by-hand.ts';
 import { type Held, out, type Trial, weigh } from './trial.ts';
 
 /** What stands on one bone. */
@@ -102,5 +103,5 @@ export function holdings(t: Trial, on: Standing): readonly Held[] {
       const tilt = stem && on.bone === 'femur' && !on.segment ? limits?.find((l) => l.ref === stem.ref) : undefined;
       found.push({ cost, stem: stem !== null, metaphysis, flexionDeg: tilt?.forcedTiltDeg.sagittal ?? 0 });
     }
-  return found;
+  return takesHeld(t, on.bone, found);
 }
