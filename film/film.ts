@@ -1,6 +1,7 @@
 import type { FilmScaleFacts } from '@gapline/core/calibration/film-scale-facts.ts';
 import type { ColumnDirection, View } from '@gapline/core/landmarks/view.ts';
 import type { LateralityFacts } from './side.ts';
+import type { SlicePlace } from './stack/slice-place.ts';
 
 /** Stored values, bits beyond Bits Stored removed and signs extended; may share the memory of the file. */
 export type FilmPixels = Uint8Array | Int8Array | Uint16Array | Int16Array;
@@ -29,6 +30,8 @@ export interface Film {
   /** Words on the picture itself may tell who the patient is. */
   readonly burnedIn: 'yes' | 'no' | 'not-stated';
   readonly uids: FilmUids;
+  /** Where a CT or MR slice lies in the patient; absent on other films, and where the file does not say. */
+  readonly slice?: SlicePlace;
 }
 
 export interface FilmUids {

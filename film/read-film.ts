@@ -11,6 +11,7 @@ import { isPlainPicture, readPlainPicture } from './plain-picture.ts';
 import { scaleFacts } from './scale-facts.ts';
 import { lateralityFacts } from './side.ts';
 import { filmModality, otherContent } from './sop-class.ts';
+import { slicePlace } from './stack/slice-place.ts';
 import { columnsTowards, filmView } from './view.ts';
 
 /**
@@ -68,6 +69,7 @@ function facts(set: DataSet, rows: number, columns: number) {
   const bodyPart = text(set, TAG.BodyPartExamined);
   const takenOn = date(set, TAG.AcquisitionDate) ?? date(set, TAG.AcquisitionDateTime) ?? laterDates(set);
   const towards = columnsTowards(set);
+  const slice = scale.volumetric ? slicePlace(set) : undefined;
   return {
     scaleFacts: scale,
     laterality: lateralityFacts(set),
@@ -76,6 +78,7 @@ function facts(set: DataSet, rows: number, columns: number) {
     ...(takenOn === undefined ? {} : { takenOn }),
     ...(towards === undefined ? {} : { columnsTowards: towards }),
     uids: uids(set),
+    ...(slice === undefined ? {} : { slice }),
   };
 }
 
