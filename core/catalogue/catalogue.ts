@@ -91,6 +91,8 @@ export interface OffsetCoupler extends Part {
   readonly bone: 'femur' | 'tibia' | 'both';
   readonly offsetMm: number;
   readonly addedLengthMm: number;
+  /** Sizes of the femur or of the tray that it takes; absent = all. */
+  readonly sizes?: readonly number[];
 }
 
 /** Porous metaphyseal part that gives fixation in zone 2. */

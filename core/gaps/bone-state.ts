@@ -1,5 +1,6 @@
 import type { BoneClass, BoneQuality, LigamentState } from '../bone/bone-class.ts';
 import type { PerCompartment, Side } from '../landmarks/side.ts';
+import type { OffsetNeeded } from '../stems/offset-direction.ts';
 import type { SagittalPoint } from './arc-laxity.ts';
 
 /** What the measured canal says of one stem of the catalogue. */
@@ -15,6 +16,13 @@ export interface StemLimit {
    * does not count for it. Null or absent = not measured.
    */
   readonly looseMm?: number | null;
+  /**
+   * Tibia: what would have to set the tray off this stem for it to stand over the middle of the bone (GAP-31). Null or absent
+   * = not known: then no coupler can be judged.
+   */
+  readonly offset?: OffsetNeeded | null;
+  /** By how much a coupler may lengthen it before the canal stops it, mm, >= 0; null or absent = not known. */
+  readonly mostAddedMm?: number | null;
   /** Least tilt that the canal forces on stem and component, deg; null = that view was not measured. */
   readonly forcedTiltDeg: {
     /** + = valgus of the component against the planned axis. */

@@ -1,6 +1,7 @@
 import type { ConstraintLevel } from '../catalogue/catalogue.ts';
 import type { PerCompartment } from '../landmarks/side.ts';
 import type { Reason } from '../measure/outcome.ts';
+import type { PinnedCost } from './pinned/pinned.ts';
 
 /** A full choice of parts and of how they seat, spec section 4. Refs are catalogue refs; null = not used. */
 export interface Construct {
@@ -14,6 +15,8 @@ export interface Construct {
   readonly femoralStem: string | null;
   readonly femoralOffset: string | null;
   readonly tibialStem: string | null;
+  /** Offset coupler between tray and tibial stem (GAP-32); absent or null = not used. */
+  readonly tibialOffset?: string | null;
   /** Metaphyseal cones; absent or null = not used. */
   readonly femoralCone?: string | null;
   readonly tibialCone?: string | null;
@@ -39,6 +42,12 @@ export interface Construct {
   readonly slopeDeg: number;
 }
 
+/** Middle of the tray against the middle of the tibia, mm: + = lateral, + = anterior; null = front to back not known. */
+export interface TrayPlace {
+  readonly lateralMm: number;
+  readonly anteriorMm: number | null;
+}
+
 /** What a construct does, all mm: spaces under it (+ filled with cement, - bone cut) and laxity (+ loose, - tight). */
 export interface ConstructEffect {
   readonly femurDistalSpaceMm: PerCompartment<number>;
@@ -51,6 +60,11 @@ export interface ConstructEffect {
   readonly flexionLaxityMm: PerCompartment<number>;
   readonly femurOverhangMm: number;
   readonly trayOverhangMm: number;
+  /**
+   * Where the tibial stem and its coupler set the tray (GAP-31); null = there is a stem and its place is not known. Absent in
+   * plans made before it was worked out.
+   */
+  readonly trayPlace?: TrayPlace | null;
   /** Laxity in mid-flexion (GAP-23); absent in plans made before it was worked out. */
   readonly midFlexionMm?: readonly { readonly flexionDeg: number; readonly laxityMm: PerCompartment<number> }[];
 }
@@ -105,6 +119,8 @@ export interface SolverAnswer {
   readonly alternatives: readonly SolvedConstruct[];
   /** Number of combinations that the compatible catalogue allows. */
   readonly combinations: number;
+  /** What was fixed by hand, and what it costs; absent = nothing was. */
+  readonly pinned?: PinnedCost;
 }
 
 /** No construct fits: the limits that exclude the nearest ones, and the smallest relaxation of each. */

@@ -21,7 +21,7 @@ const JOINT_LINE_SOURCE = `more than 4 mm: lower patellofemoral score in one stu
  * would give to spare the knee one millimetre of wrong laxity's half. Every practice may change each of them.
  */
 export const DEFAULT_WEIGHTS: WeightTable = {
-  version: '1.1',
+  version: '1.2',
   weights: [
     weight('joint-line-femur', 'Femoral joint line off target', {
       weight: 1,
@@ -125,6 +125,13 @@ export const DEFAULT_WEIGHTS: WeightTable = {
       unit: 'mm',
       free: [0, 2],
       reason: 'A tray off the cortical rim subsides sooner.',
+    }),
+    weight('tray-front-back', 'Tray off the middle of the tibia, front to back', {
+      weight: 1,
+      unit: 'mm',
+      free: [-3, 3],
+      reason: 'A tray that its stem carries forward or back leaves one rim and stands over the other.',
+      source: `3 mm is the usual reporting threshold of overhang; half its weight, because the depth of the bone is not in the model. Weight: ${PLANNING_DEFAULT}`,
     }),
     weight('bone-cut', 'Bone cut away, sum of the six faces', {
       weight: 0.8,

@@ -43,6 +43,7 @@ export function describeConstruct(construct: Construct, catalogue: Catalogue): r
     ...pair(parts.blocks, 'under the tray'),
     ...line(parts.tibialCone, 'tibia, metaphysis'),
     ...line(parts.tibialSleeve, 'tibia, metaphysis'),
+    ...line(parts.tibialOffset, 'tibia, between tray and stem, offset towards the middle of the bone'),
     ...line(parts.tibialStem, 'tibia, canal'),
     ...line(
       parts.femur,

@@ -6,6 +6,8 @@ import type { Construct, ConstructEffect } from './construct.ts';
 import { extensionLaxityMm, flexionLaxityMm, slopeOpeningMm } from './laxity.ts';
 import { type PartsOfConstruct, partsOf } from './parts-of.ts';
 import { bearingMm, distalSpaceMm, overhangMm, posteriorSpaceMm, tibialSpaceMm } from './seating.ts';
+import { stemLimit } from './stem-limits.ts';
+import { trayPlaceOn } from './tray-place.ts';
 
 const each = <T>(make: (side: 'medial' | 'lateral') => T): PerCompartment<T> => ({
   medial: make('medial'),
@@ -17,7 +19,8 @@ const each = <T>(make: (side: 'medial' | 'lateral') => T): PerCompartment<T> => 
  * side at 0 and 90 degrees, overhang.
  *
  * All lengths in mm. Spaces: + filled with cement, - bone cut. Laxity: 0 = just taut, + loose, - tight.
- * Overhang: each side, + beyond the bone. Flange gap: what the flange stands off beyond the offset of the coupler.
+ * Overhang: each side of a component over the middle of its bone, + beyond the bone; where its stem sets a tray elsewhere stands
+ * in `trayPlace`. Flange gap: what the flange stands off beyond the offset of the coupler.
  * A segment replaces the end of its bone: no posterior face, no flange, no overhang (0); its distal or tibial spaces are
  * the bone that its cut takes (-).
  * Valid for any finite state and any construct of the catalogue, allowed or not: limits are judged elsewhere.
@@ -58,6 +61,13 @@ export function effectOfParts(construct: Construct, state: BoneState, parts: Par
     ),
     femurOverhangMm: parts.femoralSegment ? 0 : overhangMm(parts.femur.widthMm, state.femurWidthMm),
     trayOverhangMm: parts.tibialSegment ? 0 : overhangMm(parts.tray.widthMm, state.tibiaWidthMm),
+    trayPlace: parts.tibialSegment
+      ? trayPlaceOn(null, null, null)
+      : trayPlaceOn(
+          parts.tibialStem,
+          parts.tibialStem && stemLimit(state, 'tibia', parts.tibialStem.ref),
+          parts.tibialOffset,
+        ),
     midFlexionMm: MID_FLEXION_DEG.map((flexionDeg) => ({
       flexionDeg,
       laxityMm: arcLaxity(

@@ -45,6 +45,8 @@ function ofLaxity({ construct, effect }: Judged, prices: Prices) {
 }
 
 function ofSeating({ effect, parts }: Judged) {
+  // A tray off the middle overhangs on one side and leaves the other bare by as much (GAP-31).
+  const asideMm = Math.abs(effect.trayPlace?.lateralMm ?? 0);
   const faces = [
     ...(parts.femoralSegment ? [] : [effect.femurDistalSpaceMm, effect.femurPosteriorSpaceMm]),
     ...(parts.tibialSegment ? [] : [effect.tibiaSpaceMm]),
@@ -53,8 +55,9 @@ function ofSeating({ effect, parts }: Judged) {
   return {
     'femur-overhang': [Math.max(0, effect.femurOverhangMm)],
     'femur-underhang': [Math.max(0, -effect.femurOverhangMm)],
-    'tray-overhang': [Math.max(0, effect.trayOverhangMm)],
-    'tray-underhang': [Math.max(0, -effect.trayOverhangMm)],
+    'tray-overhang': [Math.max(0, effect.trayOverhangMm + asideMm)],
+    'tray-underhang': [Math.max(0, asideMm - effect.trayOverhangMm)],
+    'tray-front-back': typeof effect.trayPlace?.anteriorMm === 'number' ? [effect.trayPlace.anteriorMm] : [],
     'bone-cut': faces.map((s) => Math.max(0, -s)),
     'bone-replaced': [
       parts.femoralSegment ? boneReplacedMm(effect.femurDistalSpaceMm) : 0,
@@ -85,7 +88,7 @@ function ofParts(judged: Judged) {
     stem: bones.map((b) => b.stem),
     'stem-fit': bones.flatMap((b) => b.loose),
     'stem-conflict': bones.flatMap((b) => b.tilts),
-    'offset-coupler': [parts.femoralOffset ? 1 : 0],
+    'offset-coupler': [parts.femoralOffset ? 1 : 0, parts.tibialOffset ? 1 : 0],
   };
 }
 

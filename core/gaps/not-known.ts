@@ -79,10 +79,39 @@ function ofTheMetaphysis({ parts, state }: Asked, bone: 'femur' | 'tibia'): Unkn
   return found;
 }
 
+/** Where the tray stands on its stem, and so whether a coupler is wanted (GAP-33). */
+function ofTheTray({ parts, state }: Asked): UnknownTerm[] {
+  const stem = parts.tibialStem;
+  if (!stem || parts.tibialSegment) return [];
+  const needed = stemLimit(state, 'tibia', stem.ref)?.offset;
+  if (!needed)
+    return [
+      {
+        id: 'tray-place',
+        label: 'Where the tibial stem sets the tray',
+        because:
+          'Canal and edges of the tibia are not both marked from in front: overhang is told as if the tray stood over the middle, and no offset coupler can be judged.',
+        mend: 'Mark the walls of the canal and both edges of the tibia on one film from in front.',
+      },
+    ];
+  return needed.anteriorMm === null
+    ? [
+        {
+          id: 'tray-place',
+          label: 'Where the tibial stem sets the tray, front to back',
+          because:
+            'The canal is not known from the side: the offset to either side alone decides whether a coupler is taken.',
+          mend: 'Mark the walls of the canal on a film from the side.',
+        },
+      ]
+    : [];
+}
+
 /** Terms that cannot be charged because a value was not measured, with what would settle each (GAP-19). */
 export function notKnown(asked: Asked): readonly UnknownTerm[] {
   return [
     ...ofTheArc(asked),
     ...(['femur', 'tibia'] as const).flatMap((bone) => [...ofTheStem(asked, bone), ...ofTheMetaphysis(asked, bone)]),
+    ...ofTheTray(asked),
   ];
 }

@@ -32,6 +32,7 @@ export interface PartsOfConstruct {
   readonly femoralCone: Cone | null;
   readonly femoralSleeve: Sleeve | null;
   readonly tibialStem: Stem | null;
+  readonly tibialOffset: OffsetCoupler | null;
   readonly tibialCone: Cone | null;
   readonly tibialSleeve: Sleeve | null;
 }
@@ -73,6 +74,7 @@ export function partsOf(construct: Construct, catalogue: Catalogue): PartsOfCons
     femoralCone: maybe(catalogue.cones ?? [], construct.femoralCone),
     femoralSleeve: maybe(catalogue.sleeves ?? [], construct.femoralSleeve),
     tibialStem: maybe(catalogue.stems, construct.tibialStem),
+    tibialOffset: maybe(catalogue.offsetCouplers, construct.tibialOffset),
     tibialCone: maybe(catalogue.cones ?? [], construct.tibialCone),
     tibialSleeve: maybe(catalogue.sleeves ?? [], construct.tibialSleeve),
   };

@@ -18,6 +18,7 @@ export const TERMS = [
   'femur-underhang',
   'tray-overhang',
   'tray-underhang',
+  'tray-front-back',
   'bone-cut',
   'bone-replaced',
   'cement',
@@ -41,12 +42,13 @@ export type TermId = (typeof TERMS)[number];
 
 export type Prices = Readonly<Record<TermId, Weight>>;
 
-/** Terms that came with version 1.1 of the table: a table of a practice from before may lack them. */
+/** Terms that came with versions 1.1 and 1.2 of the table: a table of a practice from before may lack them. */
 export const SINCE_1_1: readonly TermId[] = ['arc', 'bone-replaced', 'sleeve', 'stem-conflict'];
+export const SINCE_1_2: readonly TermId[] = ['tray-front-back'];
 
-/** Terms that a table from before 1.1 lacks; their defaults are taken, which is said wherever the table is checked. */
+/** Terms that an older table lacks; their defaults are taken, which is said wherever the table is checked. */
 export const newerThan = (table: WeightTable): readonly TermId[] =>
-  SINCE_1_1.filter((id) => !table.weights.some((w) => w.id === id));
+  [...SINCE_1_1, ...SINCE_1_2].filter((id) => !table.weights.some((w) => w.id === id));
 
 /**
  * Looks every term up in the table. A term that the table does not name is a fault in the table, not a free term;

@@ -318,8 +318,8 @@ describe('next best', () => {
       trays: catalogue.trays.filter((t) => t.size === 4),
       inserts: catalogue.inserts.filter((i) => i.size === 4 && i.level === 'ps'),
     };
-    // 5 x 5 distal, 3 x 3 posterior, 4 offsets, 5 x 5 blocks, 11 inserts, 2 slopes.
-    expect(answerFor(easyKnee, weights, one).combinations).toBe(25 * 9 * 4 * 25 * 11 * 2);
+    // 5 x 5 distal, 3 x 3 posterior, 4 offsets behind the femur and 4 under the tray, 5 x 5 blocks, 11 inserts, 2 slopes.
+    expect(answerFor(easyKnee, weights, one).combinations).toBe(25 * 9 * 4 * 4 * 25 * 11 * 2);
   });
 });
 

@@ -2,6 +2,7 @@ import type { Catalogue } from '../../catalogue/catalogue.ts';
 import { DEFAULT_WEIGHTS } from '../default-weights.ts';
 import { openSolver } from '../many/open-solver.ts';
 import { DEFAULT_SETTINGS, type SolverQuestion, solve } from '../solve.ts';
+import { trayCouplers } from './place.ts';
 import { dice, randomSurprise, randomWeights, someOfEveryKind } from './random-cases.ts';
 import { tryEverything } from './try-everything.ts';
 
@@ -14,6 +15,9 @@ export interface Tally {
   sleeves: number;
   distalFemur: number;
   proximalTibia: number;
+  /** Solved knees in which a coupler under the tray could be judged, and those that take one. */
+  coupling: number;
+  coupled: number;
   tried: number;
   /** Cases on which solver and judge differ, with both costs. */
   readonly differ: string[];
@@ -38,6 +42,8 @@ export function compareOnSeeds(whole: Catalogue, seeds: readonly number[]): Tall
     sleeves: 0,
     distalFemur: 0,
     proximalTibia: 0,
+    coupling: 0,
+    coupled: 0,
     tried: 0,
     differ: [],
   };
@@ -63,6 +69,13 @@ export function compareOnSeeds(whole: Catalogue, seeds: readonly number[]): Tall
     if (verdict.femoral.metaphysis === 'sleeve' || verdict.tibial.metaphysis === 'sleeve') tally.sleeves++;
     if (isSegment(verdict.femur)) tally.distalFemur++;
     if (isSegment(verdict.tray)) tally.proximalTibia++;
+    if (
+      catalogue.trays.some(
+        ({ size }) => trayCouplers({ state, catalogue, weights, leastPolyethyleneMm }, size).length > 0,
+      )
+    )
+      tally.coupling++;
+    if (verdict.trayCoupler !== null) tally.coupled++;
   }
   return tally;
 }
@@ -77,6 +90,8 @@ export function hardlyMet(tally: Tally, cases: number): readonly string[] {
     sleeves: 20,
     distalFemur: 20,
     proximalTibia: 10,
+    coupling: 20,
+    coupled: 4,
     tried: 50_000,
   };
   const kinds = Object.keys(moreThan) as (keyof typeof moreThan)[];

@@ -23,10 +23,10 @@ export function bendsOf(t: Trial, flush: readonly number[], way: 1 | -1): number
   return flush.flatMap((f) => [...deep.map((d) => f + way * d), f - way * cutMm, f - way * weigh(t, 'bone-cut').hi]);
 }
 
-export function width(t: Trial, [part, bone]: readonly [number, number], name: 'femur' | 'tray'): number {
+export function femurWidth(t: Trial, [part, bone]: readonly [number, number]): number {
   const over = (part - bone) / 2;
   if (over > t.catalogue.limits.overhangMm + TOLERANCE) return NEVER;
-  return over > 0 ? out(over, weigh(t, `${name}-overhang`)) : out(-over, weigh(t, `${name}-underhang`));
+  return over > 0 ? out(over, weigh(t, 'femur-overhang')) : out(-over, weigh(t, 'femur-underhang'));
 }
 
 export function augments(t: Trial, list: readonly number[]): number {

@@ -1,6 +1,7 @@
 import type { ConstraintLevel, Femur, Outlines } from '../../catalogue/catalogue.ts';
+import { nailed, takesFemur } from './by-hand.ts';
 import type { Own } from './corners.ts';
-import { augments, bendsOf, inside, pairs, REACH, spaces, width } from './faces.ts';
+import { augments, bendsOf, femurWidth, inside, pairs, REACH, spaces } from './faces.ts';
 import { NEVER, out, TOLERANCE, type Trial, weigh } from './trial.ts';
 
 /** One femoral choice: component, augments and coupler, or a distal femoral component of one length. */
@@ -22,7 +23,7 @@ export interface FemoralBody {
 function* usual(t: Trial, femur: Femur): Generator<FemoralBody> {
   const { state, catalogue } = t;
   const { flangeGapMm } = catalogue.limits;
-  const wide = width(t, [femur.widthMm, state.femurWidthMm], 'femur');
+  const wide = femurWidth(t, [femur.widthMm, state.femurWidthMm]);
   if (wide === NEVER) return;
   const face = (name: 'distal' | 'posterior') => [
     0,
@@ -34,10 +35,13 @@ function* usual(t: Trial, femur: Femur): Generator<FemoralBody> {
   const far = weigh(t, 'joint-line-femur-far');
   const flange = weigh(t, 'flange-gap');
   const space = spaces(t);
-  const couplers = catalogue.offsetCouplers.filter((o) => o.bone !== 'tibia').map((o) => o.offsetMm);
+  const couplers = catalogue.offsetCouplers
+    .filter((o) => o.bone !== 'tibia' && (o.sizes ?? [femur.size]).includes(femur.size))
+    .map((o) => o.offsetMm);
   for (const distal of pairs(face('distal')))
     for (const posterior of pairs(face('posterior')))
       for (const offset of [0, ...couplers]) {
+        if (!takesFemur(t, { size: femur.size, distal, posterior, offset })) continue;
         const { femurDistalMm: d, femurPosteriorMm: p } = state;
         const atJ = [d.medial - femur.distalMm - distal[0], d.lateral - femur.distalMm - distal[1]];
         const atQ = [p.medial - femur.posteriorMm - posterior[0], p.lateral - femur.posteriorMm - posterior[1]];
@@ -71,6 +75,11 @@ function* usual(t: Trial, femur: Femur): Generator<FemoralBody> {
 }
 
 export function femoralBodies(t: Trial): readonly FemoralBody[] {
+  const { femurProximalMm: j, femurAnteriorMm: q } = t.pinned ?? {};
+  return anywhere(t).map((body) => ({ ...body, j: nailed(body.j, j), q: (back) => nailed(body.q(back), q) }));
+}
+
+function anywhere(t: Trial): readonly FemoralBody[] {
   const { state, catalogue } = t;
   const mine = (part: { side: string }) => part.side === 'both' || part.side === state.side;
   const found = catalogue.femurs.filter(mine).flatMap((f) => [...usual(t, f)]);
@@ -78,7 +87,8 @@ export function femoralBodies(t: Trial): readonly FemoralBody[] {
   const line = weigh(t, 'joint-line-femur');
   const far = weigh(t, 'joint-line-femur-far');
   const { medial, lateral } = state.femurDistalMm;
-  for (const s of (catalogue.segments ?? []).filter((x) => x.bone === 'femur' && mine(x)))
+  for (const s of (catalogue.segments ?? []).filter((x) => x.bone === 'femur' && mine(x))) {
+    if (!takesFemur(t, { size: s.size, distal: [0, 0], posterior: [0, 0], offset: 0 })) continue;
     for (const step of [0, ...s.stepsMm]) {
       const length = s.replacesMm + step;
       const span = [Math.max(-REACH, Math.max(medial, lateral) - length), REACH] as const;
@@ -104,5 +114,6 @@ export function femoralBodies(t: Trial): readonly FemoralBody[] {
         segment: true,
       });
     }
+  }
   return found;
 }

@@ -22,6 +22,7 @@ describe('trying everything judges the solver', () => {
       'corners',
       'planes',
       'holding',
+      'place',
       'profile',
     ];
     const imports = judge.flatMap((name) => {

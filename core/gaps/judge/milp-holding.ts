@@ -46,7 +46,8 @@ function metaphysis(t: Trial, p: Programme, h: Holding): { readonly cone: string
   const sleeved = (flagged: boolean) =>
     plain.filter((o) => t.catalogue.sleeves?.some((s) => fits(s, o.size) && (!flagged || s.takesOffset)));
   p.atMost(sleeve, picks(sleeved(false)));
-  if (h.bone === 'femur') p.atMost(sum(sleeve, picks(h.parts.couplers)), sum(1, picks(sleeved(true))));
+  const couplers = h.bone === 'femur' ? h.parts.couplers : h.parts.trayCouplers;
+  p.atMost(sum(sleeve, picks(couplers)), sum(1, picks(sleeved(true))));
   p.atMost(sum(cone, sleeve), 1);
   p.pay(weigh(t, 'cone').w, cone);
   p.pay(weigh(t, 'sleeve').w, sleeve);

@@ -1,11 +1,13 @@
 import type { ConstraintLevel, Insert, Outlines, Stem } from '../../catalogue/catalogue.ts';
+import { placed, trayCouplers } from './place.ts';
 import { type Programme, type Sum, sum, times } from './programme.ts';
-import { leastRank, out, RANK, type Trial, weigh } from './trial.ts';
+import { leastRank, NEVER, out, RANK, type Trial, weigh } from './trial.ts';
 
 /** A component of one bone with the choice that stands for it. */
 export interface Option {
   readonly pick: string;
   readonly size: number;
+  readonly widthMm: number;
   readonly levels: readonly ConstraintLevel[];
   readonly segment: boolean;
   /** td, or the length of a segment; thickness of a tray, or the length of a segment. */
@@ -32,6 +34,8 @@ export interface Parts {
   readonly posterior: readonly [readonly Extra[], readonly Extra[]];
   readonly blocks: readonly [readonly Extra[], readonly Extra[]];
   readonly couplers: readonly Extra[];
+  /** Choices of a coupler under a tray, one for each tray that takes it. */
+  readonly trayCouplers: readonly { readonly pick: string }[];
   readonly stem: Readonly<Record<'femur' | 'tibia', string>>;
 }
 
@@ -44,7 +48,6 @@ function components(t: Trial, p: Programme, bone: 'femur' | 'tibia'): Option[] {
   const { state, catalogue } = t;
   const cls = bone === 'femur' ? state.femurClass : state.tibiaClass;
   const boneMm = bone === 'femur' ? state.femurWidthMm : state.tibiaWidthMm;
-  const name = bone === 'femur' ? 'femur' : 'tray';
   const mine = (part: { side: string }) => part.side === 'both' || part.side === state.side;
   const none = { posteriorMm: 0, apFreeMm: 0, boxMm: 0, segment: false };
   const ordinary =
@@ -66,8 +69,9 @@ function components(t: Trial, p: Programme, bone: 'femur' | 'tibia'): Option[] {
     .map((o): Option => {
       const over = (o.widthMm - boneMm) / 2;
       const pick = p.choice();
-      const cost = out(Math.max(0, over), weigh(t, `${name}-overhang`));
-      p.pay(cost + out(Math.max(0, -over), weigh(t, `${name}-underhang`)), pick);
+      // What a tray's width costs hangs on where it is set.
+      const cost = out(Math.max(0, over), weigh(t, 'femur-overhang'));
+      if (bone === 'femur') p.pay(cost + out(Math.max(0, -over), weigh(t, 'femur-underhang')), pick);
       return { ...o, pick };
     });
   for (const s of cls === '3' ? (catalogue.segments ?? []).filter((x) => x.bone === bone && mine(x)) : [])
@@ -127,6 +131,29 @@ function extras(
   return found;
 }
 
+/** Where each tray stands: without a stem, on it, or on it with a coupler; one of these, each at its own price. */
+function places(t: Trial, p: Programme, of: { readonly trays: readonly Option[]; readonly stem: string }) {
+  const coupled: { readonly pick: string }[] = [];
+  const bare: { readonly pick: string }[] = [];
+  for (const tray of of.trays.filter((o) => !o.segment)) {
+    const ways = [
+      { stem: false, coupler: null },
+      { stem: true, coupler: null },
+      ...trayCouplers(t, tray.size).map((coupler) => ({ stem: true, coupler })),
+    ].map((way) => ({ way, pick: p.choice(), cost: placed(t, tray, way) }));
+    p.equal(picks(ways), tray.pick);
+    for (const { way, pick, cost } of ways) {
+      if (cost === NEVER) p.atMost(pick, 0);
+      else p.pay(cost, pick);
+      if (way.stem) p.atMost(pick, of.stem);
+      else bare.push({ pick });
+      if (way.coupler) coupled.push({ pick });
+    }
+  }
+  p.atMost(sum(picks(bare), of.stem), 1);
+  return coupled;
+}
+
 export function partsOfKnee(t: Trial, p: Programme, stemOf: Readonly<Record<'femur' | 'tibia', Stem | null>>): Parts {
   const { state, catalogue, leastPolyethyleneMm } = t;
   const least = leastRank(state);
@@ -154,9 +181,12 @@ export function partsOfKnee(t: Trial, p: Programme, stemOf: Readonly<Record<'fem
   }));
   const couplers = catalogue.offsetCouplers
     .filter((o) => o.bone !== 'tibia')
-    .map((o) => ({ pick: p.choice(), mm: o.offsetMm }));
-  for (const { pick } of couplers) p.pay(weigh(t, 'offset-coupler').w, pick);
-  p.atMost(picks(couplers), usual(femurs));
+    .map((o) => ({ pick: p.choice(), mm: o.offsetMm, sizes: o.sizes }));
+  for (const { pick, sizes } of couplers) {
+    p.pay(weigh(t, 'offset-coupler').w, pick);
+    p.atMost(pick, usual(femurs.filter((f) => sizes?.includes(f.size) ?? true)));
+  }
+  p.atMost(picks(couplers), 1);
   const stem = { femur: p.choice(), tibia: p.choice() };
   for (const bone of ['femur', 'tibia'] as const) if (!stemOf[bone]) p.atMost(stem[bone], 0);
   return {
@@ -165,6 +195,7 @@ export function partsOfKnee(t: Trial, p: Programme, stemOf: Readonly<Record<'fem
     inserts,
     slopes,
     couplers,
+    trayCouplers: places(t, p, { trays, stem: stem.tibia }),
     stem,
     distal: [extras(t, p, face('distal')), extras(t, p, face('distal'))],
     posterior: [extras(t, p, face('posterior')), extras(t, p, face('posterior'))],

@@ -94,6 +94,7 @@ export function someOfEveryKind(catalogue: Catalogue, d: Dice): Catalogue {
       .filter(() => unit() < 0.4)
       .map((s) => ({ ...s, ...(unit() < 0.3 ? { takesOffset: true } : {}) })),
     segments,
+    offsetCouplers: few.offsetCouplers.map((c) => ({ ...c, ...(unit() < 0.3 ? { sizes: sizes.slice(0, 2) } : {}) })),
     limits: unit() < 0.3 ? { ...few.limits, cementMm: 6, cutMm: 5 } : few.limits,
   };
 }
@@ -120,7 +121,7 @@ export function randomSurprise(d: Dice, catalogue: Catalogue): BoneState {
   const deep = (p: { medial: number; lateral: number }, mm: number) => ({ medial: p.medial + mm, lateral: p.lateral });
   const lost = unit() < 0.3;
   const spot = pick(catalogue.femurs)?.outlines.sagittal.flat();
-  return {
+  const state: BoneState = {
     ...base,
     ...(unit() < 0.3 ? { mcl: 'absent' as const } : {}),
     ...(lost ? { femurClass: '3' as const, femurDistalMm: deep(base.femurDistalMm, between(0, 60)) } : {}),
@@ -130,6 +131,75 @@ export function randomSurprise(d: Dice, catalogue: Catalogue): BoneState {
     ...(unit() < 0.5 ? { tibialStemLimits: limits() } : {}),
     ...(unit() < 0.5 ? { femurCavity: cavity('femur') } : {}),
     ...(unit() < 0.5 ? { tibiaCavity: cavity('tibia') } : {}),
+  };
+  return state.tibialStemLimits ? { ...state, tibialStemLimits: placed(d, state.tibialStemLimits) } : state;
+}
+
+/** Where each stem carries the tray, and how much longer the canal lets it be, as far as that is known. */
+function placed({ between, pick, unit }: Dice, limits: readonly StemLimit[]): readonly StemLimit[] {
+  return limits.map((limit) => ({
+    ...limit,
+    ...(unit() < 0.9
+      ? {
+          offset: { lateralMm: pick([0, between(-5, 5)]), anteriorMm: pick([null, between(-9, 4), between(-9, 4)]) },
+          mostAddedMm: pick([null, between(15, 40)]),
+        }
+      : {}),
+  }));
+}
+
+/** A knee whose tibial stem sets its tray off the middle, and a small catalogue with couplers: little else is in play. */
+export function randomCoupling(
+  d: Dice,
+  whole: Catalogue,
+): { readonly state: BoneState; readonly catalogue: Catalogue } {
+  const { between, pick, unit } = d;
+  const size = pick([3, 4, 5]);
+  const trays = whole.trays.filter((t) => t.size === size || t.size === size + pick([1, 2]));
+  const sleeves = (whole.sleeves ?? []).filter(() => unit() < 0.5).map((s) => ({ ...s, takesOffset: unit() < 0.5 }));
+  const catalogue: Catalogue = {
+    ...someParts(whole, d),
+    femurs: whole.femurs.filter((f) => f.size === size && f.side === 'right'),
+    trays,
+    inserts: whole.inserts.filter((i) => i.size === size && i.level === 'vvc' && [10, 16].includes(i.labelMm)),
+    femoralAugments: [],
+    stems: whole.stems.filter((s) => s.ref === 'EX-SC10-100'),
+    offsetCouplers: whole.offsetCouplers
+      .filter(() => unit() < 0.9)
+      .map((c) => ({
+        ...c,
+        bone: pick(['both', 'tibia', 'tibia', 'femur']),
+        addedLengthMm: pick([10, 20]),
+        ...(unit() < 0.3 ? { sizes: [size] } : {}),
+      })),
+    sleeves,
+    limits: { ...whole.limits, slopeDeg: [0] },
+  };
+  const side = (mm: number) => ({ medial: mm + between(-1, 1), lateral: mm + between(-1, 1) });
+  const width = trays[0]?.widthMm ?? 72;
+  const [limit] = placed({ ...d, unit: () => 0 }, [
+    { ref: 'EX-SC10-100', passes: true, longestPassingMm: null, forcedTiltDeg: { coronal: 0, sagittal: 0 } },
+  ]);
+  const femur = catalogue.femurs[0];
+  return {
+    catalogue,
+    state: {
+      ...randomState(d),
+      side: 'right',
+      femurDistalMm: side(9),
+      femurPosteriorMm: side(9),
+      anteriorToPosteriorMm: (femur?.apMm ?? 62) + between(0, 4),
+      femurWidthMm: (femur?.widthMm ?? 68) + between(-2, 3),
+      tibiaWidthMm: width + between(-3, 6),
+      tibiaMm: side(between(14, 22)),
+      extensionLaxityMm: side(1),
+      flexionLaxityMm: side(1),
+      tibiaClass: pick(['1', '2A', '2A', '2B']),
+      mcl: 'intact',
+      lcl: 'absent',
+      recurvatumDeg: 0,
+      ...(limit ? { tibialStemLimits: [limit] } : {}),
+    },
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Catalogue, ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { BoneState } from '../bone-state.ts';
+import type { Pinned } from '../pinned/pinned.ts';
 import type { WeightTable } from '../weights.ts';
 
 /** What the judge is asked. Kept simple: one stem in the catalogue. */
@@ -8,6 +9,8 @@ export interface Trial {
   readonly catalogue: Catalogue;
   readonly weights: WeightTable;
   readonly leastPolyethyleneMm: number;
+  /** What a person fixed by hand; a stem by the reference of the one in the catalogue. Absent = nothing. */
+  readonly pinned?: Pinned;
 }
 
 export interface Verdict {
@@ -20,6 +23,8 @@ export interface Verdict {
   readonly tray: string;
   readonly femoral: Held;
   readonly tibial: Held;
+  /** The coupler under the tray of the best, by its reference. */
+  readonly trayCoupler: string | null;
 }
 
 /** How one bone is held. */

@@ -1,7 +1,9 @@
 import type { Insert } from '../../catalogue/catalogue.ts';
+import { slopesOf, takesInsert } from './by-hand.ts';
 import { Corners } from './corners.ts';
 import { type FemoralBody, femoralBodies } from './femoral-bodies.ts';
 import { holdings } from './holding.ts';
+import { placed, trayCouplers } from './place.ts';
 import { profileOf } from './profile.ts';
 import { bearing, type TibialBody, tibialBodies } from './tibial-bodies.ts';
 import { type Held, leastRank, NEVER, out, RANK, type Trial, type Verdict, weigh } from './trial.ts';
@@ -17,9 +19,14 @@ interface Parts {
   readonly femoral: FemoralBody;
   readonly tibial: TibialBody;
   readonly insert: Insert;
-  readonly held: { readonly femur: Held; readonly tibia: Held };
+  readonly held: { readonly femur: Held; readonly tibia: HeldTibia };
   /** What is charged whatever the three lengths. */
   readonly fixed: number;
+}
+
+/** How the tibia is held, what it costs with the place of the tray, and the coupler between. */
+interface HeldTibia extends Held {
+  readonly coupler: string | null;
 }
 
 interface Combination extends Parts {
@@ -71,19 +78,21 @@ class Everything {
       tray: c.tibial.ref,
       femoral: c.held.femur,
       tibial: c.held.tibia,
+      trayCoupler: c.held.tibia.coupler,
       tried: 0,
     };
   }
 
   /** One femoral choice held in one way, with one tibial choice and one insert, at every slope. */
   private combine(parts: Parts): void {
-    const { state, catalogue } = this.t;
+    const { state } = this.t;
     const { femoral, tibial, insert, held, fixed } = parts;
-    this.tried += catalogue.limits.slopeDeg.length;
+    const slopes = slopesOf(this.t);
+    this.tried += slopes.length;
     if (fixed > this.ceiling) return;
     const { looser, back } = profileOf(this.t, femoral.outlines, held.femur.flexionDeg);
     const rad = Math.PI / 180;
-    for (const slope of catalogue.limits.slopeDeg) {
+    for (const slope of slopes) {
       const corners = new Corners(this.t, {
         level: insert.level,
         j: femoral.j,
@@ -115,21 +124,27 @@ class Everything {
       out(e.lateral - e.medial, w('difference-extension')) +
       out(f.lateral - f.medial, w('difference-flexion'));
     const { size, augmented, coupler, boxMm, segment } = femoral;
-    const ofTibia = holdings(this.t, {
-      bone: 'tibia',
-      size: tibial.size,
-      rank,
-      augmented: tibial.augmented,
-      coupler: false,
-      boxMm: 0,
-      segment: tibial.segment,
-    });
+    const ofTibia = this.tibiae(tibial, rank);
     const ofFemur = holdings(this.t, { bone: 'femur', size, rank, augmented, coupler, boxMm, segment });
     // How a bone is held meets the rest through the flexion of the femur alone: of those that flex alike the cheapest.
-    const [tibia] = cheapestOfEachFlexion(ofTibia);
-    if (tibia)
+    const [tibia] = ofTibia.toSorted((a, b) => a.cost - b.cost);
+    if (tibia && tibia.cost < NEVER)
       for (const femur of cheapestOfEachFlexion(ofFemur))
         this.parts.push({ femoral, tibial, insert, held: { femur, tibia }, fixed: fixed + femur.cost + tibia.cost });
+  }
+
+  /** Every way to hold the tibia with every coupler, and what it costs where it sets the tray. */
+  private tibiae(body: TibialBody, rank: number): HeldTibia[] {
+    const { size, augmented, segment } = body;
+    const couplers = segment ? [] : trayCouplers(this.t, size);
+    return [null, ...couplers].flatMap((coupler) => {
+      const standing = { bone: 'tibia' as const, size, rank, augmented, coupler: coupler !== null, boxMm: 0, segment };
+      return holdings(this.t, standing).map((held) => ({
+        ...held,
+        cost: held.cost + (segment ? 0 : placed(this.t, body, { stem: held.stem, coupler })),
+        coupler: coupler?.ref ?? null,
+      }));
+    });
   }
 
   run(): Verdict | null {
@@ -138,7 +153,8 @@ class Everything {
     for (const femoral of femora)
       for (const tibial of tibiae)
         for (const insert of this.t.catalogue.inserts)
-          if (joins(this.t, femoral, { tibial, insert })) this.join(femoral, tibial, insert);
+          if (takesInsert(this.t, insert) && joins(this.t, femoral, { tibial, insert }))
+            this.join(femoral, tibial, insert);
     for (const parts of this.parts.sort((a, b) => a.fixed - b.fixed)) this.combine(parts);
     // The arc can only add: a combination that is dearer without it need not be settled with it.
     for (const c of this.open.sort((a, b) => a.bound - b.bound)) {

@@ -1,4 +1,5 @@
 import { levelInSentence } from '../../constraint/level-words.ts';
+import type { BoneState } from '../bone-state.ts';
 import type { SolvedConstruct } from '../construct.ts';
 import type { Kind } from './kind.ts';
 import type { Found } from './order.ts';
@@ -17,7 +18,7 @@ const mm = (x: number): string => `${Number(x.toFixed(1))} mm`;
 const SAME_INSERT_MM = 1;
 
 /** The ways in which a construct can differ in kind from the best one, in the order in which they are named (GAP-21). */
-function kindsBeside(best: Found): NamedKind[] {
+function kindsBeside(best: Found, state: BoneState): NamedKind[] {
   const size = best.femur.femur.size;
   const kinds: NamedKind[] = [
     {
@@ -42,13 +43,28 @@ function kindsBeside(best: Found): NamedKind[] {
       ? { words: () => 'no tibial blocks', kind: { blocks: (c) => c.augments === 0 } }
       : { words: () => 'with tibial blocks', kind: { blocks: (c) => c.augments > 0 } },
     best.posterior.flange.coupler
-      ? { words: () => 'no offset coupler', kind: { posterior: (_, coupler) => coupler === null } }
+      ? { words: () => 'no femoral offset coupler', kind: { posterior: (_, coupler) => coupler === null } }
       : {
-          words: (f) => `offset coupler of ${mm(f.posterior.flange.coupler?.offsetMm ?? 0)}`,
+          words: (f) => `femoral offset coupler of ${mm(f.posterior.flange.coupler?.offsetMm ?? 0)}`,
           kind: { posterior: (_, coupler) => coupler !== null },
         },
+    ...underTray(best, state),
   ];
   return kinds;
+}
+
+/** With or without a tibial coupler, where one can be judged (GAP-32). */
+function underTray({ hold }: Found, { tibialStemLimits = [] }: BoneState): NamedKind[] {
+  if (hold.coupler)
+    return [{ words: () => 'no tibial offset coupler', kind: { underTray: (coupler) => coupler === null } }];
+  return tibialStemLimits.some((limit) => limit.passes && limit.offset)
+    ? [
+        {
+          words: (f) => `tibial offset coupler of ${mm(f.hold.coupler?.offsetMm ?? 0)}`,
+          kind: { underTray: (coupler) => coupler !== null },
+        },
+      ]
+    : [];
 }
 
 /**
@@ -60,7 +76,7 @@ export function alternativesTo(best: Found, tables: Tables, most: number): Solve
   const { prepared, state, prices } = tables.question;
   const before: Found[] = [];
   const named = new Map<string, { found: Found; words: string[] }>();
-  for (const { words, kind } of kindsBeside(best)) {
+  for (const { words, kind } of kindsBeside(best, state)) {
     // Only the cheapest few are given: what is dearer than the last of them need not be found exactly.
     const ceiling = [...named.values()].map((n) => n.found.cost).sort((a, b) => a - b)[most - 1];
     const found = new Search(tables, kind, { found: before, ...(ceiling === undefined ? {} : { ceiling }) }).run();

@@ -13,6 +13,7 @@ import type { Kind } from './kind.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
+import type { TrayHold, TrayHolds } from './tray-holds.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** One femur in one stance at one level: what is left are slope, augments, coupler and the tibia. */
@@ -36,11 +37,12 @@ export interface Branch extends Stand {
   readonly ties: Ties;
 }
 
-/** Tray, insert and blocks. */
+/** Tray, insert and blocks, and how they are held. */
 export interface TibialCandidate {
   readonly tray: PreparedTray;
   readonly seat: Seat;
   readonly choice: TibialChoice;
+  readonly hold: TrayHold;
   /** Everything that is charged on them but the place of K. */
   readonly parts: number;
   /** With the place of K at its best. */
@@ -98,7 +100,9 @@ export function posteriorCandidates(
 export const femoralLoad = (distal: Choice, posterior: PosteriorChoice): Load =>
   posterior.flange.coupler ? 'coupled' : distal.pair.augments + posterior.pair.augments > 0 ? 'augmented' : 'plain';
 
-export const tibialLoad = (choice: TibialChoice): Load => (choice.pair.augments > 0 ? 'augmented' : 'plain');
+/** What holds a tray with this pair of blocks under it. */
+export const holdUnder = (holds: TrayHolds, { augments }: Pair): TrayHold | null =>
+  augments > 0 ? holds.augmented : holds.plain;
 
 /** What an insert costs for its thickness. */
 export const insertCost = ({ insert: { labelMm } }: Seat, prices: Prices): number =>
@@ -135,11 +139,9 @@ export function tibialCandidates(
   let { room } = asked;
   let found: TibialCandidate[] = [];
   for (const { tray, seats } of femur.bearings[level]) {
-    const width = tables.trayWidth(tray);
-    if (width > room) continue;
-    const { plain, augmented } = tables.held(tray, level);
-    const held = { plain: plain?.cost ?? NEVER, augmented: augmented?.cost ?? NEVER };
-    const leastHeld = Math.min(held.plain, held.augmented);
+    const holds = tables.under(tray, level, kind.underTray);
+    const leastHeld = Math.min(holds.plain?.cost ?? NEVER, holds.augmented?.cost ?? NEVER);
+    if (!(leastHeld <= room)) continue;
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
     const pulls = pulled.map(({ price, room: most }) => {
@@ -149,14 +151,16 @@ export function tibialCandidates(
     for (const seat of seats) {
       const { insert } = seat;
       if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
-      const thick = width + insertCost(seat, prices);
+      const thick = insertCost(seat, prices);
       if (thick + leastHeld + leastPair > room) continue;
       // The joint line of the tibia left out, which can only add.
       if (tooDear(pulls, (p) => thick + leastHeld + p.least - p.price * seat.shiftMm)) continue;
       for (let n = 0; n < pairs.length; n++) {
         const pair = pairs[n] as Pair;
         if (thick + leastHeld + pair.least > room) break;
-        const parts = thick + (pair.augments > 0 ? held.augmented : held.plain);
+        const hold = holdUnder(holds, pair);
+        if (!hold) continue;
+        const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
         if (tooDear(pulls, (p) => parts + (p.pairs[n] as number) - p.price * seat.shiftMm)) continue;
         const choice = tables.tibial(pair, tray, seat);
@@ -166,7 +170,7 @@ export function tibialCandidates(
           room = least;
           found = [];
         }
-        found.push({ tray, seat, choice, parts, least });
+        found.push({ tray, seat, choice, hold, parts, least });
       }
     }
   }

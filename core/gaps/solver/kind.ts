@@ -11,6 +11,7 @@ export interface Kind {
   readonly distal?: (pair: Pair) => boolean;
   readonly posterior?: (pair: Pair, coupler: OffsetCoupler | null) => boolean;
   readonly blocks?: (pair: Pair) => boolean;
+  readonly underTray?: (coupler: OffsetCoupler | null) => boolean;
 }
 
 /** Whether a construct is of this kind. */
@@ -20,4 +21,5 @@ export const isOfKind = (f: Found, kind: Kind): boolean =>
   kind.insert?.(f.insert) !== false &&
   kind.distal?.(f.distal.pair) !== false &&
   kind.posterior?.(f.posterior.pair, f.posterior.flange.coupler) !== false &&
-  kind.blocks?.(f.tibial.pair) !== false;
+  kind.blocks?.(f.tibial.pair) !== false &&
+  kind.underTray?.(f.hold.coupler) !== false;

@@ -7,6 +7,7 @@ import type { Stance } from './holds.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import type { Settled, Tied } from './settle.ts';
 import type { Question } from './tables.ts';
+import type { TrayHold } from './tray-holds.ts';
 
 /** A full choice of parts and where it settles. */
 export interface Found {
@@ -20,6 +21,8 @@ export interface Found {
   readonly distal: Choice;
   readonly posterior: PosteriorChoice;
   readonly tibial: TibialChoice;
+  /** What holds the tray. */
+  readonly hold: TrayHold;
   readonly tied: Tied;
   readonly settled: Settled;
   /** Everything but the three lengths. */

@@ -12,6 +12,7 @@ import {
 } from '../../catalogue/catalogue.ts';
 import type { Side } from '../../landmarks/side.ts';
 import { femurOfSegment, segmentLengthsMm, trayOfSegment } from '../segment.ts';
+import { takesSize } from '../tray-place.ts';
 import { joinTable } from './joins.ts';
 
 /** A tray with what may stand under it, or a proximal tibial component of one length. */
@@ -61,6 +62,8 @@ export interface Prepared {
   readonly femurs: Readonly<Record<Side, readonly PreparedFemur[]>>;
   /** No coupler first, then by offset. */
   readonly couplers: readonly (OffsetCoupler | null)[];
+  /** Couplers that a tray of a size takes, by offset. */
+  readonly trayCouplers: ReadonlyMap<number, readonly OffsetCoupler[]>;
   /** Number of combinations of parts that the compatibility tables allow, slopes included. */
   readonly combinations: Readonly<Record<Side, number>>;
 }
@@ -152,22 +155,30 @@ function build(catalogue: Catalogue): Prepared {
   const femurs = preparedFemurs(catalogue).map(
     (femur): PreparedFemur => ({ ...femur, bearings: bearings(femur.femur) }),
   );
-  const couplers = [
-    null,
-    ...catalogue.offsetCouplers
-      .filter((c) => c.bone !== 'tibia')
-      .sort((a, b) => a.offsetMm - b.offsetMm || (a.ref < b.ref ? -1 : 1)),
-  ];
+  const byOffset = catalogue.offsetCouplers.toSorted((a, b) => a.offsetMm - b.offsetMm || (a.ref < b.ref ? -1 : 1));
+  const couplers = [null, ...byOffset.filter((c) => c.bone !== 'tibia')];
+  const forTrays = byOffset.filter((c) => c.bone !== 'femur');
+  const trayCouplers = new Map(
+    catalogue.trays.map(({ size }) => [size, forTrays.filter((c) => takesSize(c, size))] as const),
+  );
+  const underTray = ({ segment, tray }: PreparedTray) => (segment ? 1 : 1 + (trayCouplers.get(tray.size)?.length ?? 0));
   const of = (side: Side) => femurs.filter(({ femur }) => femur.side === 'both' || femur.side === side);
   const onSide = { right: of('right'), left: of('left') };
+  const behind = ({ femur }: PreparedFemur) => couplers.filter((c) => !c || takesSize(c, femur.size)).length;
   const count = (side: Side) =>
     onSide[side].reduce((sum, f) => {
       const joined = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level])
         .filter(({ tray }) => tray.side === 'both' || tray.side === side)
-        .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2, 0);
-      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * (f.segment ? 1 : couplers.length) * joined;
+        .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2 * underTray(b.tray), 0);
+      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * (f.segment ? 1 : behind(f)) * joined;
     }, 0) * catalogue.limits.slopeDeg.length;
-  return { catalogue, femurs: onSide, couplers, combinations: { right: count('right'), left: count('left') } };
+  return {
+    catalogue,
+    femurs: onSide,
+    couplers,
+    trayCouplers,
+    combinations: { right: count('right'), left: count('left') },
+  };
 }
 
 const prepared = new WeakMap<Catalogue, Prepared>();

@@ -1,10 +1,10 @@
-import { insertCost, type TibialCandidate, tibialLoad } from './candidates.ts';
+import { holdUnder, insertCost, type TibialCandidate } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
 import type { Search } from './search.ts';
 import type { Tables } from './tables.ts';
 import { Visit } from './visit.ts';
-import { alwaysCharged, NEVER } from './whole-parts.ts';
+import { alwaysCharged } from './whole-parts.ts';
 
 /** Whether a pair is of the same augments. */
 export const samePair =
@@ -16,9 +16,10 @@ function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): Tibial
   const pair = tables.blocks(tray).find(samePair(tibial.pair));
   if (!pair) return null;
   const choice = tables.tibial(pair, tray, seat);
-  const held = tables.held(tray, level)[tibialLoad(choice)]?.cost ?? NEVER;
-  const parts = tables.trayWidth(tray) + insertCost(seat, tables.question.prices) + held;
-  return { tray, seat, choice, parts, least: parts + choice.least };
+  const hold = holdUnder(tables.under(tray, level), pair);
+  if (!hold) return null;
+  const parts = insertCost(seat, tables.question.prices) + hold.cost;
+  return { tray, seat, choice, hold, parts, least: parts + choice.least };
 }
 
 /**

@@ -43,7 +43,7 @@ export function settleParts({ branch, distal, posterior, tibial }: Parts): Found
   if (!settled) return null;
   const held = stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
   const parts = branch.parts + held + tibial.parts;
-  const { tray, seat, choice } = tibial;
+  const { tray, seat, choice, hold } = tibial;
   const { level, slopeDeg } = ties;
   const cost = parts + settled.cost;
   return {
@@ -57,6 +57,7 @@ export function settleParts({ branch, distal, posterior, tibial }: Parts): Found
     distal,
     posterior,
     tibial: choice,
+    hold,
     tied,
     settled,
     parts,

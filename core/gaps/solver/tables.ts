@@ -1,7 +1,9 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { BoneState } from '../bone-state.ts';
+import { type ByHand, offsetByHand, pairsByHand } from '../pinned/by-hand.ts';
 import { charge, type Prices } from '../price.ts';
 import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
+import { takesSize } from '../tray-place.ts';
 import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
 import {
@@ -15,12 +17,15 @@ import {
   type TibialChoice,
 } from './choices.ts';
 import { type Curve, HingeSum, highOf, lowOf } from './curve.ts';
-import { flexionOf, type Held, HoldMemory, heldBy, plainStance, type Stance, stancesOf, type Ways } from './holds.ts';
+import { flexionOf, HoldMemory, heldBy, plainStance, type Stance, stancesOf, type Ways } from './holds.ts';
+import type { Kind } from './kind.ts';
 import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { remember } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
+import { type TrayHolds, trayHolds } from './tray-holds.ts';
 import { leastOfTwo } from './two-curves.ts';
+import { waysByHand } from './ways-by-hand.ts';
 import { NEVER, widthCost } from './whole-parts.ts';
 
 export interface Question {
@@ -34,6 +39,11 @@ export interface Question {
 
 const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]): Thicknesses =>
   parts.map((p) => p?.thicknessMm ?? 0);
+
+const NOTHING: ByHand = {};
+
+/** Holds a length where it was fixed by hand. */
+const fixedAt = (sum: HingeSum, at: number | undefined): HingeSum => (at === undefined ? sum : sum.within(at, at));
 
 /**
  * The small tables into which the minimum splits for one bone state: each is built when first asked for and kept,
@@ -49,7 +59,7 @@ export class Tables {
   private readonly underTable = new Map<string, readonly Pair[]>();
   private readonly plainTable = new Map<Ways, readonly Stance[]>();
   private readonly stanceTable = new Map<PreparedFemur, Map<ConstraintLevel, readonly Stance[]>>();
-  private readonly heldTable = new Map<Ways, Held>();
+  private readonly trayTable = new Map<PreparedTray, Map<ConstraintLevel, TrayHolds>>();
   private readonly tieTable = new Map<string, Ties | null>();
   private readonly ways: ReturnType<HoldMemory['of']>;
 
@@ -60,7 +70,11 @@ export class Tables {
     const along = () => sum.add(line.free[0], line.weight, 0).add(line.free[1], 0, line.weight);
     this.tibialLine = along().done() ?? freeCurve;
     this.segmentLine = along().within(-SEGMENT_REACH_MM, SEGMENT_REACH_MM).done() ?? freeCurve;
-    this.ways = (question.memory ?? new HoldMemory()).of(question);
+    this.ways = waysByHand((question.memory ?? new HoldMemory()).of(question), question.bounds.byHand);
+  }
+
+  private get byHand(): ByHand {
+    return this.question.bounds.byHand ?? NOTHING;
   }
 
   /** Pairs of distal augments, hanging on J with the femoral joint line. */
@@ -71,12 +85,13 @@ export class Tables {
       const also = (sum: HingeSum) => {
         for (const weight of [prices['joint-line-femur'], prices['joint-line-femur-far']])
           sum.add(weight.free[0], weight.weight, 0).add(weight.free[1], 0, weight.weight);
+        fixedAt(sum, this.byHand.j);
       };
       const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };
       const made = segment
         ? bare(femoralSegmentCurve(support, { lengthMm: femur.distalMm, price: prices['bone-replaced'], also }))
         : pairs(thicknesses(distal), { flush, augmentWay: -1, fillWay: -1, also }, this.question);
-      return made.map((pair) => ({
+      return pairsByHand(made, distal, this.byHand.distal).map((pair) => ({
         pair,
         low: lowOf(pair.curve),
         high: highOf(pair.curve),
@@ -91,21 +106,29 @@ export class Tables {
   condyles({ femur, posterior, posteriorKey, segment }: PreparedFemur): readonly Pair[] {
     return remember(this.condyleTable, posteriorKey, () => {
       const { medial, lateral } = this.question.state.femurPosteriorMm;
-      if (segment) return bare(new HingeSum().within(-segment.apFreeMm, segment.apFreeMm).done());
+      const { q, posterior: wanted } = this.byHand;
+      if (segment) {
+        const free = fixedAt(new HingeSum().within(-segment.apFreeMm, segment.apFreeMm), q);
+        return pairsByHand(bare(free.done()), posterior, wanted);
+      }
       const flush = { medial: medial - femur.posteriorMm, lateral: lateral - femur.posteriorMm };
-      return pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1 }, this.question);
+      const made = pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1 }, this.question);
+      return pairsByHand(made, posterior, wanted);
     });
   }
 
   /** What each coupler and the gap at the flange cost along q, for a femur that reaches back by so much. */
   flanges(part: PreparedFemur, reachMm: number): readonly Flange[] {
     const { prepared, state, bounds, prices } = this.question;
-    if (part.segment) return [{ coupler: null, curve: freeCurve, least: 0 }];
+    const hand = this.byHand;
+    if (part.segment) return offsetByHand(0, hand) ? [{ coupler: null, curve: freeCurve, least: 0 }] : [];
     const weight = prices['flange-gap'];
     return prepared.couplers.flatMap((coupler): Flange[] => {
+      if (coupler && !takesSize(coupler, part.femur.size)) return [];
+      if (!offsetByHand(coupler?.offsetMm ?? 0, hand)) return [];
       const onCortex = state.anteriorToPosteriorMm - part.femur.apMm - reachMm - (coupler?.offsetMm ?? 0);
       const least = coupler ? charge(1, prices['offset-coupler']) : 0;
-      const curve = new HingeSum()
+      const curve = fixedAt(new HingeSum(), hand.q)
         .within(onCortex - bounds.flangeGapMm, onCortex)
         .add(onCortex - weight.free[1], weight.weight, 0)
         .always(least)
@@ -128,9 +151,12 @@ export class Tables {
     return remember(this.underTable, blockKey, () => {
       const { state, prices } = this.question;
       const flush = { medial: -state.tibiaMm.medial, lateral: -state.tibiaMm.lateral };
-      return segment
-        ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'] }))
-        : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1 }, this.question);
+      const { u, blocks: wanted } = this.byHand;
+      const also = (sum: HingeSum) => fixedAt(sum, u);
+      const made = segment
+        ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'], also }))
+        : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1, also }, this.question);
+      return pairsByHand(made, blocks, wanted);
     });
   }
 
@@ -162,10 +188,15 @@ export class Tables {
     return remember(ofFemur, level, () => stancesOf(femur, ways, state));
   }
 
-  /** What holds a tray at a level. */
-  held(tray: PreparedTray, level: ConstraintLevel): Held {
-    const ways = this.ways(tray, level);
-    return remember(this.heldTable, ways, () => heldBy(ways));
+  /** What holds a tray at a level, with its width and its place on the bone; of one kind of coupler only where that is asked. */
+  under(tray: PreparedTray, level: ConstraintLevel, allows?: Kind['underTray']): TrayHolds {
+    const make = () => {
+      const asked = { centredMm: this.trayWidth(tray), question: this.question, allows };
+      return trayHolds(tray, this.ways(tray, level), asked);
+    };
+    if (allows) return make();
+    const ofTray = remember(this.trayTable, tray, () => new Map());
+    return remember(ofTray, level, make);
   }
 
   ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
@@ -187,8 +218,8 @@ export class Tables {
     return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
   }
 
-  /** The same of a tray. */
-  trayWidth({ tray, segment, side }: PreparedTray): number {
+  /** The same of a tray over the middle of its bone. */
+  private trayWidth({ tray, segment, side }: PreparedTray): number {
     const { state } = this.question;
     if (side !== 'both' && side !== state.side) return NEVER;
     if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;

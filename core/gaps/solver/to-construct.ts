@@ -6,7 +6,7 @@ import { ledgerOf } from '../ledger.ts';
 import { notesOn } from '../notes-on.ts';
 import { partsOf } from '../parts-of.ts';
 import type { Prices } from '../price.ts';
-import { femoralLoad, tibialLoad } from './candidates.ts';
+import { femoralLoad } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
 import type { Tables } from './tables.ts';
@@ -23,9 +23,9 @@ const refs = (parts: readonly ({ readonly ref: string } | null)[], { medial, lat
 
 /** The construct that was found, in catalogue references and lengths. */
 export function constructOf(found: Found, tables: Tables): Construct {
-  const { femur, tray, distal, posterior, tibial, insert, settled, level, stance } = found;
+  const { femur, tray, distal, posterior, tibial, insert, settled, level, stance, hold } = found;
   const femoral = stance.held[femoralLoad(distal, posterior)];
-  const under = tables.held(tray, level)[tibialLoad(tibial)];
+  const under = hold.fixation;
   const { state } = tables.question;
   const shift = state.anteriorToPosteriorMm - femur.femur.apMm - stance.reachMm - settled.q;
   const flexes = stance.flexionDeg !== 0 && femoral?.stem;
@@ -39,11 +39,12 @@ export function constructOf(found: Found, tables: Tables): Construct {
     insert: insert.ref,
     femoralStem: ref(femoral?.stem?.stem),
     femoralOffset: ref(posterior.flange.coupler),
-    tibialStem: ref(under?.stem?.stem),
+    tibialStem: ref(under.stem?.stem),
     femoralCone: ref(femoral?.cone),
-    tibialCone: ref(under?.cone),
+    tibialCone: ref(under.cone),
     ...(femoral?.sleeve ? { femoralSleeve: femoral.sleeve.ref } : {}),
-    ...(under?.sleeve ? { tibialSleeve: under.sleeve.ref } : {}),
+    ...(hold.coupler ? { tibialOffset: hold.coupler.ref } : {}),
+    ...(under.sleeve ? { tibialSleeve: under.sleeve.ref } : {}),
     ...(femur.segment ? { femoralSegmentMm: femur.femur.distalMm } : {}),
     ...(tray.segment ? { tibialSegmentMm: tray.tray.thicknessMm } : {}),
     ...(flexes ? { femoralFlexionDeg: stance.flexionDeg } : {}),

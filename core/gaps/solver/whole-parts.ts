@@ -23,15 +23,19 @@ export function alwaysCharged(
   );
 }
 
-/** What a component's width costs on its bone; infinite beyond the limit of overhang. Widths in mm. */
+/**
+ * What a component's width costs on its bone; infinite beyond the limit of overhang. Widths in mm; `asideMm`: how far it
+ * stands off the middle to either side, >= 0.
+ */
 export function widthCost(
   { bounds, prices }: { readonly bounds: Bounds; readonly prices: Prices },
   of: { readonly bone: 'femur' | 'tray'; readonly componentMm: number; readonly boneMm: number },
+  asideMm = 0,
 ): number {
   const over = overhangMm(of.componentMm, of.boneMm);
-  if (over > bounds.overhangMm + 1e-9) return NEVER;
+  if (over + asideMm > bounds.overhangMm + 1e-9) return NEVER;
   return (
-    charge(Math.max(0, over), prices[`${of.bone}-overhang`]) +
-    charge(Math.max(0, -over), prices[`${of.bone}-underhang`])
+    charge(Math.max(0, over + asideMm), prices[`${of.bone}-overhang`]) +
+    charge(Math.max(0, asideMm - over), prices[`${of.bone}-underhang`])
   );
 }
