@@ -1,6 +1,7 @@
 import type { BoneClass, BoneQuality, LigamentState } from '../bone/bone-class.ts';
 import type { DrawnDefect, FemurMap, FixationInPlace, RemovalEstimate, TibiaMap } from '../bone/bone-map.ts';
 import type { FilmScaleFacts } from '../calibration/film-scale-facts.ts';
+import type { Pinned } from '../gaps/pinned/pinned.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import type { JointLineCorrelations } from '../joint-line/estimate-types.ts';
 import type { KitChoice } from '../kit/set-list.ts';
@@ -165,4 +166,6 @@ export interface CaseSettings {
   readonly weights?: WeightTable;
   readonly targetAlignment?: 'neutral' | 'constitutional';
   readonly targetSlopeDeg?: number;
+  /** What a person fixed of the construct; the solver respects it. */
+  readonly pinned?: Pinned;
 }

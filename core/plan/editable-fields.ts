@@ -11,6 +11,7 @@ import {
   text,
   value,
 } from './field-kinds.ts';
+import { PINNED_FIELDS } from './pinned-fields.ts';
 import { SURPRISE_FIELDS } from './surprise-fields.ts';
 import { WORK_UP_FIELDS } from './work-up-fields.ts';
 
@@ -115,6 +116,7 @@ export const EDITABLE_FIELDS: SectionField = section('Case', {
     weights: value('Weights of the objective', 'a table of weights with its version', isWeightTable),
     targetAlignment: oneOf('Target alignment', ['neutral', 'constitutional']),
     targetSlopeDeg: number('Target slope', -10, 20, 'deg'),
+    pinned: PINNED_FIELDS,
   }),
   ...SURPRISE_FIELDS,
   workUp: WORK_UP_FIELDS,

@@ -1,6 +1,6 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import { checkWeights } from '../gaps/check-weights.ts';
-import { solve } from '../gaps/solve.ts';
+import { solvePinned } from '../gaps/pinned/solve-pinned.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import type { Reason } from '../measure/outcome.ts';
 import type { CaseFile } from './case.ts';
@@ -26,7 +26,10 @@ export function solveFor({ file, book, bone, catalogue, weights }: SolvingFor): 
   if (!sound.ok) need(book, ofWeights(sound.reason));
   else for (const warning of sound.warnings) goWithout(book, ofWeights(warning));
   if (!catalogue || !bone.ok || book.needed.length > 0) return { kind: 'not-attempted', because: [...book.needed] };
-  return solve({ state: bone.value.state, catalogue: withSlope(catalogue, file.settings?.targetSlopeDeg), weights });
+  const { pinned = {}, targetSlopeDeg } = file.settings ?? {};
+  const free = { state: bone.value.state, catalogue: withSlope(catalogue, targetSlopeDeg), weights };
+  // A slope fixed by hand goes before the slope that is aimed at.
+  return solvePinned(pinned.slopeDeg === undefined ? { ...free, pinned } : { ...free, catalogue, pinned, free });
 }
 
 const ofWeights = ({ message, field }: Reason) => ({

@@ -3,6 +3,7 @@ import { SKIP_REASONS } from '@gapline/core/landmarks/repeated-mark.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import Type, { type Static } from 'typebox';
 import { boneMapFields } from './bone-map-schema.ts';
+import { pinnedSchema } from './pinned-schema.ts';
 import { closed, isoDate, maybe, type Plain, type Same, text, words } from './schema-words.ts';
 import { surpriseFields } from './surprise-schema.ts';
 import { workUpSchema } from './work-up-schema.ts';
@@ -272,6 +273,7 @@ const settings = Type.Object(
     ),
     targetAlignment: maybe(Type.Enum(['neutral', 'constitutional'])),
     targetSlopeDeg: maybe(Type.Number({ minimum: -10, maximum: 20 })),
+    pinned: maybe(pinnedSchema),
   },
   closed,
 );
