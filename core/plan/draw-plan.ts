@@ -3,26 +3,17 @@ import type { SolvedConstruct } from '../gaps/construct.ts';
 import { partsOf } from '../gaps/parts-of.ts';
 import type { JointLineEstimate } from '../joint-line/estimate-types.ts';
 import type { KneeEvidence } from '../landmarks/knee-evidence.ts';
-import type { LandmarkId } from '../landmarks/landmark-table.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
-import { between, dot, midpoint, type Point } from '../plane/point.ts';
 import { chosenTarget } from './alignment-targets.ts';
 import { presentFilms, targetTilt } from './bone-inputs.ts';
-import {
-  type BoneOnFilm,
-  behindAxisMm,
-  femurOn,
-  femurOnLateral,
-  spot,
-  tibiaOn,
-  tibiaOnLateral,
-} from './bones-on-film.ts';
+import { femurOn, femurOnLateral, tibiaOn, tibiaOnLateral } from './bones-on-film.ts';
 import type { CaseFile } from './case.ts';
 import { femurOnAp, femurOnSide, tibiaOnAp, tibiaOnSide } from './draw-construct.ts';
 import { presentOnAp, presentOnLateral, targetLine } from './draw-knee.ts';
 import { type StemDrawing, stemsOnAp, stemsOnSide, tracedWalls } from './draw-stems.ts';
 import { stemDrawing } from './draw-stems-scene.ts';
 import type { DrawnLayer, FilmDrawing, Plan } from './plan.ts';
+import { femurSeatOnAp, femurSeatOnLateral, traySeatOnAp } from './seats-on-film.ts';
 import type { TargetTilt } from './target-axes.ts';
 
 export interface Drawable {
@@ -81,14 +72,8 @@ function onAp(film: LimbFilm<'coronal'>, { d, solved, tilt, target, stems }: Sce
   if (!solved || !d.catalogue) return layers;
   const parts = partsOf(solved.construct, d.catalogue);
   const targetMm = target.heightMm;
-  if (tibia) {
-    const acrossMm = middleAcross(tibia, 'tibial-cortex-medial', 'tibial-cortex-lateral');
-    layers.push(...tibiaOnAp({ bone: tibia, acrossMm, targetMm }, solved.construct, parts));
-  }
-  if (femur) {
-    const acrossMm = middleAcross(femur, 'femoral-bone-medial-edge', 'femoral-bone-lateral-edge');
-    layers.push(...femurOnAp({ bone: femur, acrossMm, targetMm }, solved.construct, parts));
-  }
+  if (tibia) layers.push(...tibiaOnAp(traySeatOnAp(tibia, targetMm), solved.construct, parts));
+  if (femur) layers.push(...femurOnAp(femurSeatOnAp(femur, targetMm), solved.construct, parts));
   return stems ? withStems(layers, stemsOnAp(film, stems)) : layers;
 }
 
@@ -100,26 +85,8 @@ function onLateral(film: LimbFilm<'sagittal'>, { d, solved, target, stems }: Sce
   const parts = partsOf(solved.construct, d.catalogue);
   const targetMm = target.heightMm;
   if (tibia) layers.push(...tibiaOnSide({ bone: tibia, acrossMm: 0, targetMm }, solved.construct, parts));
-  const depth = femur && shaftDepthMm(femur);
-  if (femur && depth !== null) {
-    // x counts forwards from the target posterior line, which lies A0 behind the anterior cortex.
-    const a0 = d.plan.bone.value.state.anteriorToPosteriorMm;
-    const acrossMm = behindAxisMm(femur, femur.zero) - a0;
-    const drawn = { parts, shaftMiddleMm: a0 - depth / 2 };
-    layers.push(...femurOnSide({ bone: femur, acrossMm, targetMm }, solved.construct, drawn));
-  }
+  const { anteriorToPosteriorMm } = d.plan.bone.value.state;
+  const seat = femur && femurSeatOnLateral(femur, { targetMm, anteriorToPosteriorMm });
+  if (seat) layers.push(...femurOnSide(seat, solved.construct, { parts, shaftMiddleMm: seat.shaftMiddleMm }));
   return stems ? withStems(layers, stemsOnSide(film, stems)) : layers;
-}
-
-/** How far the middle of a bone lies across from its axis, mm; 0 where its edges are not marked. */
-function middleAcross(bone: BoneOnFilm<'coronal'>, a: LandmarkId, b: LandmarkId): number {
-  const [p, q] = [bone.film.placed.get(a)?.at, bone.film.placed.get(b)?.at];
-  if (!p || !q) return 0;
-  return dot(between(spot(bone, 0, 0), midpoint(p, q)), bone.across as Point<'coronal'>) * bone.mm;
-}
-
-/** Depth of the femoral shaft at its lower level, mm; null where its posterior cortex is not marked. */
-function shaftDepthMm(bone: BoneOnFilm<'sagittal'>): number | null {
-  const back = bone.film.placed.get('femoral-sagittal-distal-posterior')?.at;
-  return back ? behindAxisMm(bone, back) : null;
 }
