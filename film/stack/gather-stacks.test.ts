@@ -88,6 +88,7 @@ describe('CT stacks', () => {
     const twice = [...series(4), slice(50, 2, { pixels: 'p1' })];
     expect(gather(twice).twice.map((s) => s.film.file)).toEqual(['im50.dcm']);
     expect(gather(twice).stacks[0]?.film.slices?.each).toHaveLength(4);
+    expect(gather(twice).stacks[0]?.warnings.map((w) => w.code)).toEqual(['slices-given-twice']);
     expect(reasons([...series(4), slice(51, 2)])).toEqual([['im51.dcm', 'slices-in-one-place']]);
   });
 

@@ -48,10 +48,11 @@ export function gatherStacks(slices: readonly SliceFile[], idOf: (hashes: readon
     const { kept, left } = withoutOddOnes(placed);
     gathered.left.push(...left);
     const { once, twice, clash } = onlyOnce(inOrder(kept));
-    gathered.twice.push(...twice);
     gathered.left.push(...clash);
-    if (once.length >= 2) gathered.stacks.push(stackOf(once, idOf));
-    else gathered.single.push(...once);
+    if (once.length >= 2) {
+      gathered.stacks.push(stackOf(once, { twice: twice.length, idOf }));
+      gathered.twice.push(...twice);
+    } else gathered.single.push(...once, ...twice);
   }
   return gathered;
 }
@@ -128,7 +129,12 @@ const inOnePlace = (slice: SliceFile, before: SliceFile): LeftOut['reason'] => (
   mend: 'Two reconstructions are mixed in one series. Import the one that is wanted alone.',
 });
 
-function stackOf(slices: readonly PlacedSlice[], idOf: (hashes: readonly string[]) => string): Stacked {
+interface StackNeeds {
+  readonly twice: number;
+  readonly idOf: (hashes: readonly string[]) => string;
+}
+
+function stackOf(slices: readonly PlacedSlice[], { twice, idOf }: StackNeeds): Stacked {
   const middle = slices[Math.floor(slices.length / 2)] as PlacedSlice;
   const { along, down } = middle.place;
   const each = slices.map(({ film: { sha256, file }, place: { originMm } }) => ({ sha256, file, originMm }));
@@ -144,5 +150,13 @@ function stackOf(slices: readonly PlacedSlice[], idOf: (hashes: readonly string[
     slices: { along, down, each },
   };
   const places = slices.map((s) => slicePlaceMm(middle.place, s.place));
-  return { film, members: slices, warnings: spacingOf(places, middle.film.file).warnings };
+  const { warnings } = spacingOf(places, middle.film.file);
+  return { film, members: slices, warnings: twice > 0 ? [...warnings, givenTwice(twice, middle.film.file)] : warnings };
 }
+
+const givenTwice = (count: number, file: string): Warning => ({
+  code: 'slices-given-twice',
+  message:
+    count === 1 ? 'One slice was given twice and is used once.' : `${count} slices were given twice and are used once.`,
+  file,
+});

@@ -15,6 +15,7 @@ import { learningRoutes } from './routes/learning.ts';
 import { pageRoutes } from './routes/pages.ts';
 import { planRoutes } from './routes/plans.ts';
 import { setListRoutes } from './routes/set-lists.ts';
+import { stackRoutes } from './routes/stacks.ts';
 import { stockRoutes } from './routes/stock.ts';
 import { workUpRoutes } from './routes/work-up.ts';
 import { addSafeHeaders } from './safe-headers.ts';
@@ -45,6 +46,7 @@ export async function buildApp(bench: Workbench): Promise<FastifyInstance> {
   historyRoutes(app, bench);
   importRoutes(app, bench);
   filmRoutes(app, bench);
+  stackRoutes(app, bench);
   catalogueRoutes(app, bench);
   planRoutes(app, bench);
   workUpRoutes(app, bench);

@@ -112,6 +112,10 @@ export interface FilmAbout {
 // GET /api/films/:sha256/pixels -> application/octet-stream: rows x columns unsigned 16-bit little-endian, row by row,
 // after modality transform, rescaled to 0..65535 at most and turned so that a higher value is brighter (MONOCHROME1 already inverted).
 
+// GET /api/cases/:id/films/:film/slices?from=0&count=16 -> application/octet-stream: slices of a CT stack one after the other,
+// each rows x columns unsigned 16-bit little-endian: Hounsfield units plus 1024, on one scale for all. An import of many slices
+// answers with one ImportedFile a stack, whose film carries its slices, and one for each slice that is in none.
+
 /**
  * GET /api/catalogues -> CatalogueSummary[]; GET /api/catalogues/:id -> Catalogue (core). POST /api/catalogues
  * imports one, as the Catalogue itself or as `{ csv: { 'femurs.csv': text, ... } }` -> CatalogueSummary (201).

@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import type { CaseFilm, Patient } from '@gapline/core/plan/case.ts';
+import type { SliceFile } from '@gapline/film/stack/slice-file.ts';
 import type { FilmAboutRow } from '@gapline/store/src/port.ts';
 import { picturePath } from './picture-path.ts';
 
@@ -22,11 +23,19 @@ export interface Taken {
   readonly bytes: number;
   readonly about: FilmAboutRow;
   readonly patient: Patient;
+  /** What decides about its stack, where it is a CT or MR slice. */
+  readonly slice: SliceFile | null;
 }
 
 export interface PixelsWanted {
   readonly folder: string;
   readonly sha256: string;
+}
+
+/** Slices of one stack, by their hashes. */
+export interface SlicesWanted {
+  readonly folder: string;
+  readonly hashes: readonly string[];
 }
 
 export interface SheetWanted {
@@ -42,6 +51,8 @@ export interface FilmWork {
   take(received: Received): Promise<Outcome<Taken>>;
   /** Path of the decoded picture: unsigned 16-bit little-endian, row by row. */
   pixels(wanted: PixelsWanted): Promise<Outcome<string>>;
+  /** Paths of the values of slices on their common scale: unsigned 16-bit little-endian, row by row, in the order asked for. */
+  slices(wanted: SlicesWanted): Promise<Outcome<readonly string[]>>;
   sheet(wanted: SheetWanted): Promise<Outcome<Uint8Array>>;
   close(): Promise<void>;
 }
@@ -50,6 +61,7 @@ const filmWorker = new URL('./film-worker.ts', import.meta.url).href;
 const WORKERS = {
   take: filmWorker,
   pixels: filmWorker,
+  slices: filmWorker,
   sheet: new URL('./sheet-worker.ts', import.meta.url).href,
 } as const;
 /** A thread that decodes a long-leg film holds some 200 MB. */
@@ -71,6 +83,7 @@ export function filmWork(): FilmWork {
       const path = picturePath(wanted);
       return (await stat(path).catch(() => null)) ? ok(path) : run('pixels', wanted);
     },
+    slices: (wanted) => run('slices', wanted),
     sheet: (wanted) => run('sheet', wanted),
     close: async () => pool?.destroy(),
   };

@@ -8,11 +8,13 @@ import { toCaseFilm } from '@gapline/film/case-film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
 import { type Picture, toPicture } from '@gapline/film/picture.ts';
 import { readFilm } from '@gapline/film/read-film.ts';
+import { sliceValues } from '@gapline/film/stack/hounsfield.ts';
+import { sliceFile } from '@gapline/film/stack/slice-file.ts';
 import { stripIdentity } from '@gapline/film/strip/strip-identity.ts';
 import { filmFilesIn, writeWhole } from '@gapline/store/src/film-files.ts';
 import { asStorageFailure, StorageFailure } from '@gapline/store/src/storage-failure.ts';
-import type { PixelsWanted, Received, Taken } from './film-work.ts';
-import { picturePath } from './picture-path.ts';
+import type { PixelsWanted, Received, SlicesWanted, Taken } from './film-work.ts';
+import { picturePath, slicePath } from './picture-path.ts';
 
 /** Length of the hash that names a film within its case: enough among the films of one patient. */
 const SHORT = 12;
@@ -33,17 +35,25 @@ async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcom
   const picture = toPicture(film.value);
   const sha256 = await filmFilesIn(folder).put(original.value);
   const pixels = pixelBytes(picture);
-  await keepPicture({ folder, sha256 }, pixels);
+  // A slice is looked at in its stack, on a scale of grey that all its slices share.
+  if (!film.value.scaleFacts.volumetric) await keepPicture({ folder, sha256 }, pixels);
   const id = sha256.slice(0, SHORT);
   // The name of a file often names the patient.
   const entry = toCaseFilm(film.value, { id, file: strip ? `film-${id}` : name, sha256 });
+  const pixelsSha256 = createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex');
+  const asArrived = readIdentity(arrived);
+  const slice = sliceFile(film.value, asArrived.ok ? asArrived.value : {}, {
+    film: { ...entry.value, sha256 },
+    pixelsSha256,
+  });
   const taken: Taken = {
     film: entry.value,
     sha256,
-    pixelsSha256: createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex'),
+    pixelsSha256,
     bytes: original.value.length,
     about: aboutOf(picture),
     patient: identity.value,
+    slice,
   };
   return ok(taken, [...film.warnings, ...(strip ? original.warnings : []), ...entry.warnings]);
 }
@@ -57,6 +67,25 @@ async function decodeAgain({ folder, sha256 }: PixelsWanted): Promise<Outcome<st
   const film = readFilm(stored.value, sha256.slice(0, SHORT));
   if (!film.ok) return film;
   return ok(await keepPicture({ folder, sha256 }, pixelBytes(toPicture(film.value))));
+}
+
+/** Values of slices on the scale of their stack; made at the first look, kept for the next. Gives their paths. */
+export const slices = (wanted: SlicesWanted): Promise<Outcome<readonly string[]>> =>
+  tellFailure(() => slicesOf(wanted));
+
+async function slicesOf({ folder, hashes }: SlicesWanted): Promise<Outcome<readonly string[]>> {
+  const paths: string[] = [];
+  for (const sha256 of hashes) {
+    const path = slicePath({ folder, sha256 });
+    paths.push(path);
+    if (await stat(path).catch(() => null)) continue;
+    const stored = await filmFilesIn(folder).read(sha256);
+    if (!stored.ok) return stored;
+    const film = readFilm(stored.value, sha256.slice(0, SHORT));
+    if (!film.ok) return film;
+    await writeWhole(path, littleEndian(sliceValues(film.value)));
+  }
+  return ok(paths);
 }
 
 async function keepPicture(of: PixelsWanted, pixels: Uint8Array): Promise<string> {
@@ -85,7 +114,9 @@ const aboutOf = ({ rows, columns, window, least, most }: Picture): Taken['about'
 });
 
 /** The pixels as they go over the wire: unsigned 16-bit, little-endian. */
-function pixelBytes({ pixels }: Picture): Uint8Array {
+const pixelBytes = ({ pixels }: Picture): Uint8Array => littleEndian(pixels);
+
+function littleEndian(pixels: Uint16Array): Uint8Array {
   const bytes = Buffer.from(pixels.buffer, pixels.byteOffset, pixels.byteLength);
   return endianness() === 'LE' ? bytes : Buffer.from(bytes).swap16();
 }

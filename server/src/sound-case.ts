@@ -13,7 +13,8 @@ export function assertSound(file: CaseFile, otherwise: ErrorCode): void {
 /** A case refers only to films whose bytes are in the data folder. */
 export async function assertFilmsImported(file: CaseFile, bench: Workbench): Promise<void> {
   for (const film of file.films) {
-    if (film.sha256 !== undefined && (await bench.store.films.read(film.sha256))) continue;
+    const slices = film.slices?.each.map((s) => s.sha256) ?? [];
+    if (await allStored([film.sha256, ...slices], bench)) continue;
     throw refusalFor(
       {
         code: 'film-needs-import',
@@ -23,4 +24,10 @@ export async function assertFilmsImported(file: CaseFile, bench: Workbench): Pro
       'film-needs-import',
     );
   }
+}
+
+async function allStored(hashes: readonly (string | undefined)[], bench: Workbench): Promise<boolean> {
+  for (const sha256 of new Set(hashes))
+    if (sha256 === undefined || !(await bench.store.films.read(sha256))) return false;
+  return true;
 }

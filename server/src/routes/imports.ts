@@ -6,10 +6,11 @@ import type { MultipartFile } from '@fastify/multipart';
 import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import { asStorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { FastifyInstance } from 'fastify';
-import type { ImportedFile } from '../contract.ts';
+import type { ErrorBody, ImportedFile } from '../contract.ts';
 import { errorBody, Refusal, refusalFor } from '../errors.ts';
 import type { Taken } from '../film-work.ts';
 import { keepTaken } from '../keep-taken.ts';
+import { type Answered, withStacks } from '../stack-answers.ts';
 import type { Workbench } from '../workbench.ts';
 
 /** A long-leg film has some 50 MB; a stack of slices comes as many files. */
@@ -38,10 +39,10 @@ export function importRoutes(app: FastifyInstance, bench: Workbench): void {
     const parts = request.files({ limits: { fileSize: LARGEST_FILE, files: MOST_FILES, fields: 100 } });
     for await (const part of parts) arrivals.push(await arrive(part, strip, bench));
     if (arrivals.length === 0) throw new Refusal('upload-not-valid', { message: 'The upload holds no file.' });
-    const answers: ImportedFile[] = [];
+    const answers: Answered[] = [];
     // One after the other, so that of two equal films the second is told as the duplicate.
     for (const arrival of arrivals) answers.push(await answerFor(arrival, bench));
-    return answers;
+    return withStacks(answers);
   });
 }
 
@@ -89,18 +90,19 @@ function refusalOfReading(error: unknown, bench: Workbench): Refusal {
   return new Refusal('internal');
 }
 
-async function answerFor({ name, read }: Arrival, bench: Workbench): Promise<ImportedFile> {
+async function answerFor(arrival: Arrival, bench: Workbench): Promise<Answered> {
+  const { name, read } = arrival;
   const result = await read;
   if (result.status === 'rejected') {
-    return { file: name, accepted: false, error: errorBody(refusalOfReading(result.reason, bench)).error };
+    return refused(name, errorBody(refusalOfReading(result.reason, bench)).error);
   }
   const outcome = result.value;
   if (!outcome.ok) {
-    return { file: name, accepted: false, error: errorBody(refusalFor(outcome.reason, 'film-refused')).error };
+    return refused(name, errorBody(refusalFor(outcome.reason, 'film-refused')).error);
   }
-  const { film, sha256, about, patient } = outcome.value;
+  const { film, sha256, about, patient, slice } = outcome.value;
   const earlier = await keepTaken(bench, outcome.value);
-  return {
+  const answer: ImportedFile = {
     file: name,
     accepted: true,
     sha256,
@@ -110,4 +112,10 @@ async function answerFor({ name, read }: Arrival, bench: Workbench): Promise<Imp
     warnings: outcome.warnings,
     patient,
   };
+  return { answer, slice };
 }
+
+const refused = (file: string, error: ErrorBody['error']): Answered => ({
+  answer: { file, accepted: false, error },
+  slice: null,
+});
