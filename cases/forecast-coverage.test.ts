@@ -162,6 +162,7 @@ const noted = (used: Construct | null): PartsUsed =>
   used
     ? {
         ...used,
+        tibialOffset: used.tibialOffset ?? null,
         femoralCone: used.femoralCone ?? null,
         femoralSleeve: used.femoralSleeve ?? null,
         tibialCone: used.tibialCone ?? null,

@@ -21,6 +21,7 @@ const CHOSEN: Readonly<Record<ForecastChoice, (c: Construct) => string | null | 
   'femoral-stem': (c) => c.femoralStem,
   'tibial-stem': (c) => c.tibialStem,
   'femoral-offset': (c) => c.femoralOffset,
+  'tibial-offset': (c) => c.tibialOffset,
   'femoral-zone-2': (c) => c.femoralCone ?? c.femoralSleeve,
   'tibial-zone-2': (c) => c.tibialCone ?? c.tibialSleeve,
 };

@@ -39,6 +39,12 @@ function stem(bone: string, now: PartsOfConstruct['femoralStem'], before: PartsO
   ];
 }
 
+/** An offset coupler or none, whatever its offset. */
+function coupler(bone: string, [now, before]: readonly [unknown, unknown]): string[] {
+  if ((now === null) === (before === null)) return [];
+  return [`${now === null ? 'no ' : ''}${bone} offset coupler`];
+}
+
 /** Part that holds in the metaphysis: its kind, not its size. */
 function metaphysis(bone: string, now: PartsOfConstruct, before: PartsOfConstruct): string[] {
   const kind = (p: PartsOfConstruct): string | null =>
@@ -83,19 +89,19 @@ export function differsInWords(construct: Construct, first: Construct, catalogue
     segment: (bone === 'femur' ? p.femoralSegment : p.tibialSegment) !== null,
   });
   const level = choiceNames(catalogue).get(construct.level) ?? construct.level;
-  const offset = [now.femoralOffset, before.femoralOffset].map((o) => o !== null);
   const words = [
     ...(construct.level === first.level ? [] : [level]),
     ...component('tray', sized(now, 'tray'), sized(before, 'tray')),
     ...face('block', now.blocks, before.blocks),
     ...metaphysis('tibial', now, before),
     ...stem('tibial', now.tibialStem, before.tibialStem),
+    ...coupler('tibial', [now.tibialOffset, before.tibialOffset]),
     ...component('femur', sized(now, 'femur'), sized(before, 'femur')),
     ...face('distal augment', now.distal, before.distal),
     ...face('posterior augment', now.posterior, before.posterior),
     ...metaphysis('femoral', now, before),
     ...stem('femoral', now.femoralStem, before.femoralStem),
-    ...(offset[0] === offset[1] ? [] : [offset[0] ? 'offset coupler' : 'no offset coupler']),
+    ...coupler('femoral', [now.femoralOffset, before.femoralOffset]),
   ];
   const insert = insertKind(now.insert.labelMm, before.insert.labelMm);
   if (insert !== 'same')

@@ -30,6 +30,8 @@ export interface SearchWith {
 export function partsInKind(construct: Construct, catalogue: Catalogue): ReadonlySet<string> {
   const p = partsOf(construct, catalogue);
   const own = [p.femur, p.tray, p.insert, p.femoralOffset, p.femoralSegment, p.tibialSegment];
+  // The offset under a tray follows its canal: any will do where one does.
+  const couplers = p.tibialOffset ? catalogue.offsetCouplers.filter((c) => c.bone !== 'femur') : [];
   const augments = [p.distal, p.posterior, p.blocks].flatMap((pair) => [pair.medial, pair.lateral]);
   const inserts = catalogue.inserts.filter(
     (i) =>
@@ -46,7 +48,7 @@ export function partsInKind(construct: Construct, catalogue: Catalogue): Readonl
     ...ofBones(catalogue.cones ?? [], [p.femoralCone, p.tibialCone]),
     ...ofBones(catalogue.sleeves ?? [], [p.femoralSleeve, p.tibialSleeve]),
   ];
-  const all = [...own, ...augments, ...inserts, ...stems, ...metaphysis];
+  const all = [...own, ...augments, ...inserts, ...stems, ...couplers, ...metaphysis];
   return new Set(all.flatMap((part) => (part ? [part.ref] : [])));
 }
 

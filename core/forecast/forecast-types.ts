@@ -35,6 +35,7 @@ export const FORECAST_CHOICES = [
   'femoral-stem',
   'tibial-stem',
   'femoral-offset',
+  'tibial-offset',
   'femoral-zone-2',
   'tibial-zone-2',
 ] as const;

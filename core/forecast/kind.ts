@@ -20,7 +20,7 @@ export type KindNamer = (construct: Construct) => string;
 
 /**
  * What a surgeon would call the same construct (FOR-10), always against a first choice: the same level, sizes, augments
- * and blocks; stems of the same fixation and length, whatever their diameter; an offset coupler or none; a cone, a
+ * and blocks; stems of the same fixation and length, whatever their diameter; an offset coupler or none, a cone, a
  * sleeve or neither in each bone; an insert the same within 2 mm, thicker, or thinner than the first choice's.
  *
  * `first` null = no construct for the expected bone: then inserts are not told apart. Choice of this project, grade D.
@@ -39,6 +39,7 @@ export function kindNamer(first: Construct | null, catalogue: Catalogue): KindNa
       stem(c.femoralStem),
       stem(c.tibialStem),
       c.femoralOffset === null ? 'straight' : 'offset',
+      c.tibialOffset ? 'offset' : 'straight',
       metaphysis(c.femoralCone, c.femoralSleeve),
       metaphysis(c.tibialCone, c.tibialSleeve),
       firstMm === null || mm === undefined ? 'any' : insertKind(mm, firstMm),
@@ -54,6 +55,7 @@ export const partsKey = (c: Construct): string =>
     c.femoralStem,
     c.tibialStem,
     c.femoralOffset,
+    c.tibialOffset ?? null,
     c.femoralCone ?? c.femoralSleeve,
     c.tibialCone ?? c.tibialSleeve,
     c.femoralSegmentMm,

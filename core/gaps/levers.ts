@@ -1,4 +1,4 @@
-import type { Catalogue } from '../catalogue/catalogue.ts';
+import type { Catalogue, OffsetCoupler } from '../catalogue/catalogue.ts';
 import type { Construct } from './construct.ts';
 import { type PartsOfConstruct, partsOf } from './parts-of.ts';
 
@@ -30,7 +30,7 @@ const thicknesses = (pair: PartsOfConstruct['distal' | 'blocks']): readonly numb
 
 /**
  * The catalogue in which only some parts of a plan may change: of all other kinds it holds what the plan uses. Stems,
- * cones and sleeves stay whole, because they follow from the rest. Where the size changes, augments of the plan's
+ * cones, sleeves and couplers under the tray stay whole, because they follow from the rest. Where the size changes, augments of the plan's
  * thickness and inserts of its label come along in the new size.
  */
 export function catalogueWith(frees: readonly LeverPart[], plan: Construct, catalogue: Catalogue): Catalogue {
@@ -45,7 +45,10 @@ export function catalogueWith(frees: readonly LeverPart[], plan: Construct, cata
     segments: (catalogue.segments ?? []).filter((s) => s.ref === plan.femur || s.ref === plan.tray),
     femoralAugments: catalogue.femoralAugments.filter((a) => may(a.face) || face[a.face].includes(a.thicknessMm)),
     tibialAugments: catalogue.tibialAugments.filter((a) => may('blocks') || blocks.includes(a.thicknessMm)),
-    offsetCouplers: catalogue.offsetCouplers.filter((o) => may('posterior') || o.ref === plan.femoralOffset),
+    offsetCouplers: catalogue.offsetCouplers.flatMap((o): OffsetCoupler[] => {
+      if (may('posterior') || o.ref === plan.femoralOffset) return [o];
+      return o.bone === 'femur' ? [] : [{ ...o, bone: 'tibia' }];
+    }),
     inserts: catalogue.inserts.filter(
       (i) =>
         (may('constraint') || i.level === plan.level) &&

@@ -15,6 +15,7 @@ export function partsNeeded(construct: Construct): ReadonlyMap<string, number> {
     construct.femoralStem,
     construct.femoralOffset,
     construct.tibialStem,
+    construct.tibialOffset,
     construct.femoralCone,
     construct.tibialCone,
     construct.femoralSleeve,

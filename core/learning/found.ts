@@ -14,6 +14,7 @@ export interface PartsUsed {
   readonly femoralStem?: string | null;
   readonly femoralOffset?: string | null;
   readonly tibialStem?: string | null;
+  readonly tibialOffset?: string | null;
   readonly femoralCone?: string | null;
   readonly tibialCone?: string | null;
   readonly femoralSleeve?: string | null;

@@ -22,6 +22,7 @@ const USED: Readonly<Record<ForecastChoice, (u: PartsUsed) => Used>> = {
   'femoral-stem': (u) => u.femoralStem,
   'tibial-stem': (u) => u.tibialStem,
   'femoral-offset': (u) => u.femoralOffset,
+  'tibial-offset': (u) => u.tibialOffset,
   'femoral-zone-2': (u) => either(u.femoralCone, u.femoralSleeve),
   'tibial-zone-2': (u) => either(u.tibialCone, u.tibialSleeve),
 };

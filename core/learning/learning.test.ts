@@ -44,7 +44,7 @@ const asPlanned: Found = {
   femurDistalMm: { medial: 14, lateral: 13 },
   femurPosteriorMm: { medial: 12, lateral: 11 },
   tibiaMm: { medial: 18, lateral: 14 },
-  used: { ...first, femoralCone: null, femoralSleeve: null, tibialCone: null, tibialSleeve: null },
+  used: { ...first, tibialOffset: null, femoralCone: null, femoralSleeve: null, tibialCone: null, tibialSleeve: null },
 };
 
 describe('LRN-1 what of a forecast is kept', () => {

@@ -57,6 +57,7 @@ const SIMPLE = [
   'femoralStem',
   'femoralOffset',
   'tibialStem',
+  'tibialOffset',
   'femoralCone',
   'tibialCone',
   'femoralSleeve',

@@ -36,6 +36,7 @@ const USED = {
   femoralStem: isPart,
   femoralOffset: isPart,
   tibialStem: isPart,
+  tibialOffset: isPart,
   femoralCone: isPart,
   tibialCone: isPart,
   femoralSleeve: isPart,

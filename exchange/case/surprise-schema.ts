@@ -82,6 +82,7 @@ const used = Type.Object(
     femoralStem: maybe(Type.Union([text(), Type.Null()])),
     femoralOffset: maybe(Type.Union([text(), Type.Null()])),
     tibialStem: maybe(Type.Union([text(), Type.Null()])),
+    tibialOffset: maybe(Type.Union([text(), Type.Null()])),
     femoralCone: maybe(Type.Union([text(), Type.Null()])),
     tibialCone: maybe(Type.Union([text(), Type.Null()])),
     femoralSleeve: maybe(Type.Union([text(), Type.Null()])),

@@ -98,6 +98,7 @@ const offsetCoupler = part({
   bone,
   offsetMm: positive('Offset.'),
   addedLengthMm: notNegative('Length that it adds to the stem.'),
+  sizes: Type.Optional(some(size(), 'Sizes of the femur or the tray that it takes; absent = all.')),
 });
 const cone = part({
   bone: Type.Enum(['femur', 'tibia']),

@@ -136,7 +136,14 @@ export const CSV_TABLES: readonly CsvTable[] = [
     file: 'offset-couplers.csv',
     pointer: '/offsetCouplers',
     optional: true,
-    columns: [REF, NAME, BONE, column('offset_mm', 'offsetMm'), column('added_length_mm', 'addedLengthMm')],
+    columns: [
+      REF,
+      NAME,
+      BONE,
+      column('offset_mm', 'offsetMm'),
+      column('added_length_mm', 'addedLengthMm'),
+      maybe('sizes', 'sizes', 'numbers'),
+    ],
   },
   {
     file: 'cones.csv',

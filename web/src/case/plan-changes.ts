@@ -50,6 +50,7 @@ const PART_WORDS: readonly (readonly [keyof Construct, string])[] = [
   ['femoralStem', 'femoral stem'],
   ['femoralOffset', 'femoral offset'],
   ['tibialStem', 'tibial stem'],
+  ['tibialOffset', 'tibial offset'],
 ];
 
 const changedParts = (a: Construct, b: Construct): string[] =>

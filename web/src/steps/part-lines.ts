@@ -16,20 +16,18 @@ export function partLines(c: Construct, catalogue: Catalogue | null): readonly P
       : pair.medial === pair.lateral
         ? `both sides: ${name(pair.medial)}`
         : `medial: ${name(pair.medial)}; lateral: ${name(pair.lateral)}`;
+  const onCoupler = (stem: string | null, coupler: string | null | undefined): string =>
+    coupler ? `${name(stem)} with ${name(coupler)}` : name(stem);
   return [
     ['Constraint', LEVEL_WORDS[c.level], null],
     ['Femoral component', name(c.femur), c.femur],
     ['Distal augments', both(c.distalAugments), c.distalAugments.medial ?? c.distalAugments.lateral],
     ['Posterior augments', both(c.posteriorAugments), c.posteriorAugments.medial ?? c.posteriorAugments.lateral],
-    [
-      'Femoral stem',
-      c.femoralOffset ? `${name(c.femoralStem)} with ${name(c.femoralOffset)}` : name(c.femoralStem),
-      c.femoralStem,
-    ],
+    ['Femoral stem', onCoupler(c.femoralStem, c.femoralOffset), c.femoralStem],
     ['Insert', name(c.insert), c.insert],
     ['Tray', name(c.tray), c.tray],
     ['Tibial augments', both(c.tibialAugments), c.tibialAugments.medial ?? c.tibialAugments.lateral],
-    ['Tibial stem', name(c.tibialStem), c.tibialStem],
+    ['Tibial stem', onCoupler(c.tibialStem, c.tibialOffset), c.tibialStem],
     ['Slope', `${number(c.slopeDeg)}°`, null],
   ];
 }

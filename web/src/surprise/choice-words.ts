@@ -15,6 +15,7 @@ export const CHOICE_WORDS: Readonly<Record<ForecastChoice, string>> = {
   'femoral-stem': 'Femoral stem',
   'tibial-stem': 'Tibial stem',
   'femoral-offset': 'Femoral offset',
+  'tibial-offset': 'Tibial offset',
   'femoral-zone-2': 'Femoral metaphysis',
   'tibial-zone-2': 'Tibial metaphysis',
 };

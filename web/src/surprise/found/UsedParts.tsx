@@ -70,11 +70,20 @@ export function UsedParts({ planned }: { readonly planned: Construct | null }) {
           slot={orNone(used, 'femoralStem')}
           of={catalogue.stems.filter((s) => s.bone !== 'tibia')}
         />
-        <Part label="Femoral offset" slot={orNone(used, 'femoralOffset')} of={catalogue.offsetCouplers} />
+        <Part
+          label="Femoral offset"
+          slot={orNone(used, 'femoralOffset')}
+          of={catalogue.offsetCouplers.filter((o) => o.bone !== 'tibia')}
+        />
         <Part
           label="Tibial stem"
           slot={orNone(used, 'tibialStem')}
           of={catalogue.stems.filter((s) => s.bone !== 'femur')}
+        />
+        <Part
+          label="Tibial offset"
+          slot={orNone(used, 'tibialOffset')}
+          of={catalogue.offsetCouplers.filter((o) => o.bone !== 'femur')}
         />
         <Part
           label="Femoral cone"
@@ -120,6 +129,7 @@ type MayBeNone =
   | 'femoralStem'
   | 'femoralOffset'
   | 'tibialStem'
+  | 'tibialOffset'
   | 'femoralCone'
   | 'tibialCone'
   | 'femoralSleeve'

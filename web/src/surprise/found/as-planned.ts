@@ -14,6 +14,7 @@ export const usedAsPlanned = (c: Construct): PartsUsed => ({
   femoralStem: c.femoralStem,
   femoralOffset: c.femoralOffset,
   tibialStem: c.tibialStem,
+  tibialOffset: c.tibialOffset ?? null,
   femoralCone: c.femoralCone ?? null,
   tibialCone: c.tibialCone ?? null,
   femoralSleeve: c.femoralSleeve ?? null,
