@@ -53,6 +53,7 @@ function positioning({ vary, seed, person }: Phantom): SceneChoices {
     ideal: vary.ideal ?? false,
     rotationDeg: vary.rotation ?? drawn.rotation,
     flexionDeg: vary.flexion ?? drawn.flexion,
+    ...(vary.siderotation === undefined ? {} : { sideRotationDeg: vary.siderotation }),
     mag: vary.mag,
     ball: vary.ball ?? true,
     ballDepthMm: vary.balldepth ?? 0,

@@ -56,6 +56,8 @@ export interface SceneChoices {
   readonly ideal: boolean;
   readonly rotationDeg: number;
   readonly flexionDeg: number;
+  /** Rotation on the film from the side; absent = a true lateral. */
+  readonly sideRotationDeg?: number;
   readonly mag: number | undefined;
   readonly ball: boolean;
   readonly ballDepthMm: number;
@@ -266,8 +268,8 @@ export function kneeSideScene(leg: Leg, side: Side, c: SceneChoices): Scene {
     leg,
     jlcaDeg: presentOpening(leg),
     flexionDeg,
-    rotationDeg: 0,
-    pose: movedPose(turned, intoRoom(side)),
+    rotationDeg: c.sideRotationDeg ?? 0,
+    pose: movedPose(turned, chained(turnExternal(c.sideRotationDeg ?? 0), intoRoom(side))),
   };
   const lateral = side === 'left' ? 1 : -1;
   const { sid, oid } = distances(c, { sid: 1150, oid: 105 });

@@ -12,6 +12,8 @@ export interface Vary {
   /** External rotation of the limb + and flexion of the knee on the films from in front, deg. */
   readonly rotation?: number;
   readonly flexion?: number;
+  /** Rotation of the limb on the film from the side, external +, deg; absent = a true lateral. */
+  readonly siderotation?: number;
   /** How far the calibration ball lies in front of (+) or behind the knee's plane, mm. */
   readonly balldepth?: number;
   readonly ball?: boolean;
@@ -65,6 +67,7 @@ const GRAMMAR: Readonly<Record<keyof Vary, readonly [accepts: string, does: stri
   sex: ['female, male', 'sex of the person drawn', oneOf('female', 'male')],
   mag: ['1.02 to 1.4', 'magnification at the knee on the short films', within(1.02, 1.4)],
   rotation: ['-30 to 30 deg', 'rotation of the limb on films from in front, external +', within(-30, 30)],
+  siderotation: ['-20 to 20 deg', 'rotation of the limb on the film from the side, external +', within(-20, 20)],
   flexion: ['0 to 40 deg', 'flexion of the knee on films from in front', within(0, 40)],
   balldepth: ['-60 to 60 mm', 'ball in front of (+) or behind (-) the plane of the knee', within(-60, 60)],
   ball: ['yes, no', 'calibration ball of 25 mm on the films', flag],

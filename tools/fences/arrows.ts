@@ -39,6 +39,8 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/gaps',
   ],
   'core/learning': ['core/measure', 'core/landmarks', 'core/bone', 'core/catalogue', 'core/gaps', 'core/forecast'],
+  // Two dates of one knee.
+  'core/compare': ['core/measure', 'core/plane', 'core/calibration', 'core/landmarks', 'core/limb', 'core/failure'],
   'core/failure': ['core/measure'],
   'core/host': ['core/measure'],
   'core/laboratory': ['core/measure'],
@@ -57,6 +59,7 @@ export const ARROWS: Readonly<Record<string, readonly string[]>> = {
     'core/calibration',
     'core/landmarks',
     'core/limb',
+    'core/compare',
     'core/rotation',
     'core/bone',
     'core/catalogue',
