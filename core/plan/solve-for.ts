@@ -1,6 +1,7 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
+import type { BoneState } from '../gaps/bone-state.ts';
 import { checkWeights } from '../gaps/check-weights.ts';
-import { solvePinned } from '../gaps/pinned/solve-pinned.ts';
+import { type PinnedQuestion, solvePinned } from '../gaps/pinned/solve-pinned.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import type { Reason } from '../measure/outcome.ts';
 import type { CaseFile } from './case.ts';
@@ -26,10 +27,24 @@ export function solveFor({ file, book, bone, catalogue, weights }: SolvingFor): 
   if (!sound.ok) need(book, ofWeights(sound.reason));
   else for (const warning of sound.warnings) goWithout(book, ofWeights(warning));
   if (!catalogue || !bone.ok || book.needed.length > 0) return { kind: 'not-attempted', because: [...book.needed] };
-  const { pinned = {}, targetSlopeDeg } = file.settings ?? {};
-  const free = { state: bone.value.state, catalogue: withSlope(catalogue, targetSlopeDeg), weights };
-  // A slope fixed by hand goes before the slope that is aimed at.
-  return solvePinned(pinned.slopeDeg === undefined ? { ...free, pinned } : { ...free, catalogue, pinned, free });
+  return solvePinned(questionFor(file, { state: bone.value.state, catalogue, weights }));
+}
+
+/**
+ * What the solver is asked for a case whose bone is known: with the slope that is aimed at and with what was fixed by hand; a slope
+ * fixed by hand goes before the one that is aimed at.
+ */
+export function questionFor(
+  { settings }: Pick<CaseFile, 'settings'>,
+  {
+    state,
+    catalogue,
+    weights,
+  }: { readonly state: BoneState; readonly catalogue: Catalogue; readonly weights: WeightTable },
+): PinnedQuestion {
+  const { pinned = {}, targetSlopeDeg } = settings ?? {};
+  const free = { state, catalogue: withSlope(catalogue, targetSlopeDeg), weights };
+  return pinned.slopeDeg === undefined ? { ...free, pinned } : { ...free, catalogue, pinned, free };
 }
 
 const ofWeights = ({ message, field }: Reason) => ({

@@ -7,7 +7,7 @@ import { solve } from '../solve.ts';
 import { narrowedBy } from './narrow-catalogue.ts';
 import { pinInWords, pinsOfConstruct } from './pin-of-construct.ts';
 import { NO_STEM, PINS, type Pinned } from './pinned.ts';
-import { reachOf, stopsAt } from './reach.ts';
+import { reachOf, stopsOf } from './reach.ts';
 import { leastCost, solvePinned } from './solve-pinned.ts';
 
 const catalogue = demoCatalogue();
@@ -126,9 +126,9 @@ describe('what is fixed by hand', () => {
     // Flush at D - td = 0: down by the depth of cement, up by the bone that may be cut.
     const { cementMm, cutMm } = catalogue.limits;
     expect(reach).toEqual({ lowMm: expect.closeTo(-cementMm, 9), highMm: expect.closeTo(cutMm, 9) });
-    const below = stopsAt({ ...question, pinned }, 'femurProximalMm', reach.lowMm - 0.1);
+    const below = stopsOf({ ...question, pinned: { ...pinned, femurProximalMm: reach.lowMm - 0.1 } });
     expect(below.map((c) => c.code)).toContain('limit-cement');
-    expect(stopsAt({ ...question, pinned }, 'femurProximalMm', 0)).toEqual([]);
+    expect(stopsOf({ ...question, pinned })).toEqual([]);
     expect(reachOf({ ...question, pinned }, 'femurProximalMm', 40)).toBeNull();
   });
 

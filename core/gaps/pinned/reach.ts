@@ -48,8 +48,6 @@ function endOf(does: (mm: number) => boolean, fromMm: number, way: 1 | -1): numb
   return inside === 0 ? fromMm : tenth(start + way * inside);
 }
 
-/** The limits that stop a length just beyond its reach, in words; empty where nothing but its range does. */
-export function stopsAt(question: Asked, id: LengthPin, beyondMm: number): Infeasible['clashes'] {
-  const pinned = { ...question.pinned, [id]: beyondMm };
-  return goes({ ...question, pinned }) ? [] : whyNone(asked({ ...question, pinned })).clashes;
-}
+/** The limits that stop what would be fixed next, in words; empty where it goes. */
+export const stopsOf = (question: Asked): Infeasible['clashes'] =>
+  goes(question) ? [] : whyNone(asked(question)).clashes;
