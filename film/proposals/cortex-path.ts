@@ -25,8 +25,13 @@ export interface CortexPath {
   readonly worth: number;
 }
 
+/** Columns by which the inner wall or the thickness may change from row to row, the ways that this leaves, and the one that stays. */
+const STEPS = 2;
+const WAYS = 2 * STEPS + 1;
+const STAY = WAYS * STEPS + STEPS;
+
 /**
- * The pair of walls of one side that together are worth most, moving by at most one column a row (minimal path by dynamic
+ * The pair of walls of one side that together are worth most, moving by at most two columns a row (minimal path by dynamic
  * programming; Bellman 1957). Inner wall and thickness are sought together, so that an edge that has no partner, skin or
  * the near side of the fibula, loses against a cortex. Of equal paths the inner and thinner one. Null when no pair fits in.
  */
@@ -51,7 +56,7 @@ export function cortexPath(walls: WallWorth, limits: CortexLimits): CortexPath |
           continue;
         }
         const own = (walls.inner[row * reach + i0 + a] ?? 0) + (walls.outer[row * reach + outer] ?? 0);
-        const from = row === 0 ? { worth: 0, step: 4 } : bestBefore(before, { a, b, ni, nt, cost: limits.stepCost });
+        const from = row === 0 ? { worth: 0, step: STAY } : bestBefore(before, { a, b, ni, nt, cost: limits.stepCost });
         now[s] = own + from.worth;
         came[row * states + s] = from.step;
       }
@@ -65,13 +70,13 @@ function bestBefore(
   { a, b, ni, nt, cost }: { a: number; b: number; ni: number; nt: number; cost: number },
 ): { worth: number; step: number } {
   let worth = Number.NEGATIVE_INFINITY;
-  let step = 4;
-  for (let da = -1; da <= 1; da++) {
+  let step = STAY;
+  for (let da = -STEPS; da <= STEPS; da++) {
     if (a + da < 0 || a + da >= ni) continue;
-    for (let db = -1; db <= 1; db++) {
+    for (let db = -STEPS; db <= STEPS; db++) {
       if (b + db < 0 || b + db >= nt) continue;
       const w = (before[(a + da) * nt + b + db] ?? Number.NEGATIVE_INFINITY) - cost * (Math.abs(da) + Math.abs(db));
-      if (w > worth) [worth, step] = [w, 3 * (da + 1) + db + 1];
+      if (w > worth) [worth, step] = [w, WAYS * (da + STEPS) + db + STEPS];
     }
   }
   return { worth, step };
@@ -93,8 +98,8 @@ function walkedBack(
     const b = s - a * nt;
     inner[row] = i0 + a;
     outer[row] = i0 + a + t0 + b;
-    const step = came[row * last.length + s] ?? 4;
-    s = (a + Math.floor(step / 3) - 1) * nt + b + (step % 3) - 1;
+    const step = came[row * last.length + s] ?? STAY;
+    s = (a + Math.floor(step / WAYS) - STEPS) * nt + b + (step % WAYS) - STEPS;
   }
   return { inner, outer, worth };
 }

@@ -3,9 +3,7 @@ import { point } from '@gapline/core/plane/point.ts';
 import { acrossProfile, type Crest, crests, median, slopes } from './across-profile.ts';
 import { trueEdge } from './blurred-edge.ts';
 import { type FilmPoint, type GreyFilm, onFilm, refusedFilm, refusedHint, refusedSize, valueAt } from './grey-film.ts';
-import { metalLevel } from './metal-level.ts';
 import { type Ground, type Proposal, ramp, weighed } from './proposal.ts';
-import { reduced } from './reduced.ts';
 
 /** What meets at an edge, the brighter first. */
 export type EdgeKind = 'metal-bone' | 'bone-soft-tissue';
@@ -28,9 +26,12 @@ export interface EdgeSearch {
   readonly across?: { readonly x: number; readonly y: number };
   /** Take the edge only where grey rises along `across`. */
   readonly risingOnly?: boolean;
-  /** Grey from which on a pixel is metal, where it was asked for before; absent = found from the film. */
+  /** Grey from which on a pixel is metal, where it is known, as from the components found; absent = judged by how high the edge is. */
   readonly metalFrom?: number;
 }
+
+/** An edge that climbs by this share of the film's range of grey within a few pixels is one of metal: bone sets in gently. */
+const METAL_CLIMB = 0.14;
 
 /** Share of the film's shorter side within which an edge is looked for. */
 const REACH = 0.015;
@@ -52,8 +53,8 @@ export function snapToEdge(film: GreyFilm, search: EdgeSearch): Outcome<EdgeProp
   if (!edge || !onFilm(film, edge.at)) return noEdge();
   const turn = edge.rising ? 1 : -1;
   const towardsBright = { x: turn * across.x, y: turn * across.y };
-  const metal = metalFrom(film, search.metalFrom);
-  const kind: EdgeKind = edge.bright >= metal ? 'metal-bone' : 'bone-soft-tissue';
+  const metal = search.metalFrom === undefined ? edge.climb >= METAL_CLIMB : edge.bright >= search.metalFrom;
+  const kind: EdgeKind = metal ? 'metal-bone' : 'bone-soft-tissue';
   const trust = weighed(groundsOf(edge, reach));
   return ok({ ...trust, points: [edge.at], at: edge.at, towardsBright, kind, movedPx: Math.abs(edge.shift) });
 }
@@ -96,6 +97,8 @@ interface FoundEdge {
   readonly rising: boolean;
   /** Grey on the brighter side. */
   readonly bright: number;
+  /** Height of the edge as a share of the film's range of grey. */
+  readonly climb: number;
   /** Height of the edge over the noise of the slope. */
   readonly overNoise: number;
   /** The next best edge over this one. */
@@ -132,12 +135,16 @@ function edgeAlong(
   const placed = trueEdge(climbing, crest, { plateau: PLATEAU / step, range });
   const sample = best.rising ? placed : profile.length - 1 - placed;
   const shift = from + sample * step;
+  const beside = (samples: number) =>
+    climbing[Math.min(climbing.length - 1, Math.max(0, Math.round(crest + samples)))] ?? 0;
+  const [dark, bright] = [beside(-PLATEAU / step), beside(PLATEAU / step)];
   const noise = 1.4826 * median([...slope].map(Math.abs)) + 1e-6 * Math.max(1, range);
   return {
     at: point('film', s.at.x + shift * s.across.x, s.at.y + shift * s.across.y),
     shift,
     rising: best.rising,
-    bright: climbing[Math.min(climbing.length - 1, Math.round(crest + PLATEAU / step))] ?? 0,
+    bright,
+    climb: range > 0 ? (bright - dark) / range : 0,
     overNoise: best.height / noise,
     rival: within[1] ? worth(within[1]) / worth(best) : 0,
   };
@@ -153,12 +160,6 @@ function rangeOf({ pixels, rows, columns }: GreyFilm): number {
       if (v > most) most = v;
     }
   return Math.max(0, most - least);
-}
-
-function metalFrom(film: GreyFilm, told: number | undefined): number {
-  if (told !== undefined) return told;
-  const level = metalLevel(reduced(film, Math.max(1, Math.round(Math.min(film.rows, film.columns) / 256))));
-  return level.ok ? level.value.from : Number.POSITIVE_INFINITY;
 }
 
 const groundsOf = (e: FoundEdge, reach: number): Ground[] => [

@@ -36,12 +36,15 @@ export interface CanalSearch {
 const ROW_MM = 1;
 const PASSES = [
   { reachMm: 38, stepMm: 0.4, sigmaMm: 0.8 },
-  { reachMm: 32, stepMm: 0.2, sigmaMm: 0.5 },
+  { reachMm: 32, stepMm: 0.3, sigmaMm: 0.5 },
 ] as const;
 
 /** What a canal and its cortex may measure, mm: half the canal, and one cortex. */
 const HALF_CANAL_MM = { least: 2.5, most: 26 } as const;
 const CORTEX_MM = { least: 1, most: 14 } as const;
+
+/** Falls nearer than this, mm, belong to the wall itself. */
+const GAP_MM = 2;
 
 const FEWEST_ROWS = 20;
 
@@ -108,9 +111,9 @@ function walledStrip(
   const limits = {
     inner: { least: columns(HALF_CANAL_MM.least), most: columns(HALF_CANAL_MM.most) },
     thickness: { least: columns(CORTEX_MM.least), most: columns(CORTEX_MM.most) },
-    stepCost: 0.25,
+    stepCost: 0.06,
   };
-  const [a, b] = SIDES.map((side) => cortexPath(wallWorth(slope, strip, { side, full }), limits));
+  const [a, b] = SIDES.map((side) => cortexPath(wallWorth(slope, strip, { side, full, gap: columns(GAP_MM) }), limits));
   return a && b ? { strip, paths: [a, b], full } : null;
 }
 
@@ -140,22 +143,29 @@ function fullSlope(slope: Float32Array): number {
   return Math.max(1e-6, sorted[Math.floor(0.97 * (sorted.length - 1))] ?? 0);
 }
 
+/**
+ * Worth of every place as an inner and as an outer wall. Beyond the first clear fall of grey lies soft tissue or another
+ * bone, as the fibula beside the tibia: what stands there is worth less by that fall.
+ */
 function wallWorth(
   slope: Float32Array,
   { width, stations }: ShaftStrip,
-  { side, full }: { side: -1 | 1; full: number },
+  { side, full, gap }: { side: -1 | 1; full: number; gap: number },
 ): WallWorth {
   const rows = stations.length;
   const half = (width - 1) / 2;
   const reach = half + 1;
   const inner = new Float32Array(rows * reach);
   const outer = new Float32Array(rows * reach);
-  for (let row = 0; row < rows; row++)
+  for (let row = 0; row < rows; row++) {
+    let fallen = 0;
     for (let k = 0; k < reach; k++) {
-      const rise = (side * (slope[row * width + half + side * k] ?? 0)) / full;
-      inner[row * reach + k] = Math.min(1, Math.max(-0.5, rise));
-      outer[row * reach + k] = Math.min(1, Math.max(-0.5, -rise));
+      const rise = (k: number) => (side * (slope[row * width + half + side * k] ?? 0)) / full;
+      if (k >= gap) fallen = Math.max(fallen, Math.min(1, -rise(k - gap)));
+      inner[row * reach + k] = Math.min(1, Math.max(-0.5, rise(k))) - fallen;
+      outer[row * reach + k] = Math.min(1, Math.max(-0.5, -rise(k))) - fallen;
     }
+  }
   return { inner, outer, rows, reach };
 }
 

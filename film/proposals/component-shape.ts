@@ -1,0 +1,140 @@
+import { point } from '@gapline/core/plane/point.ts';
+import { median } from './across-profile.ts';
+import type { FilmPoint } from './grey-film.ts';
+import { type Ground, percent, ramp } from './proposal.ts';
+import { alongWay, farthest, restingEdge, unitWay, type Way } from './support.ts';
+
+/** What is read off the outline of a femoral component, film pixels. */
+export interface FemoralShape {
+  /** Where a straight edge laid on from distally touches both condyles, left then right on the film; null from the side. */
+  readonly distalTangent: readonly [FilmPoint, FilmPoint] | null;
+  readonly distalMost: FilmPoint;
+  /** Outermost metal near the distal tangent, left then right; from the side the outermost of the whole. */
+  readonly edges: readonly [FilmPoint, FilmPoint];
+  readonly widthPx: number;
+}
+
+/** What is read off the outline of a tray, film pixels. */
+export interface TrayShape {
+  /** Ends of the upper face, left then right on the film. */
+  readonly line: readonly [FilmPoint, FilmPoint];
+  readonly widthPx: number;
+  /** Tip of the keel or stem, and the middle of the stem at two heights, upper first; null without one. */
+  readonly stem: {
+    readonly tip: FilmPoint;
+    readonly axis: readonly [FilmPoint, FilmPoint];
+    readonly widthPx: number;
+  } | null;
+}
+
+/** How far from the tangent the edges of the condyles are looked for, as a share of the width: about 8 mm. */
+const NEAR_TANGENT = 0.12;
+
+export function femoralShape(
+  outline: readonly FilmPoint[],
+  { distally, view }: { distally: Way; view: 'ap' | 'lateral' },
+): { readonly shape: FemoralShape; readonly grounds: readonly Ground[] } | null {
+  const right = { x: distally.y, y: -distally.x };
+  const distalMost = farthest(outline, distally);
+  const whole = span(outline, right);
+  if (!distalMost || !whole) return null;
+  if (view === 'lateral') return { shape: { distalTangent: null, distalMost, ...whole }, grounds: [] };
+  const touched = restingEdge(outline, distally);
+  if (!touched) return null;
+  const pair = leftFirst(touched, right);
+  const tangent = unitWay({ x: pair[1].x - pair[0].x, y: pair[1].y - pair[0].y });
+  if (!tangent) return null;
+  const normal = { x: -tangent.y, y: tangent.x };
+  const level = alongWay(pair[0], normal);
+  const near = outline.filter((p) => Math.abs(alongWay(p, normal) - level) < NEAR_TANGENT * whole.widthPx);
+  const edges = span(near, tangent);
+  if (!edges) return null;
+  const apart = Math.hypot(pair[1].x - pair[0].x, pair[1].y - pair[0].y) / edges.widthPx;
+  const middle = (alongWay(pair[0], tangent) + alongWay(pair[1], tangent)) / 2;
+  const off =
+    Math.abs(middle - (alongWay(edges.edges[0], tangent) + alongWay(edges.edges[1], tangent)) / 2) / edges.widthPx;
+  return {
+    shape: { distalTangent: pair, distalMost, ...edges },
+    grounds: [
+      {
+        says: `the tangent touches ${percent(apart)} of the width apart`,
+        holds: Math.min(ramp(apart, 0.3, 0.45), ramp(apart, 0.95, 0.8)),
+      },
+      { says: `it touches evenly about the middle, ${percent(off)} of the width off`, holds: ramp(off, 0.16, 0.06) },
+    ],
+  };
+}
+
+const leftFirst = ([a, b]: readonly [FilmPoint, FilmPoint], right: Way): readonly [FilmPoint, FilmPoint] =>
+  alongWay(a, right) <= alongWay(b, right) ? [a, b] : [b, a];
+
+function span(
+  outline: readonly FilmPoint[],
+  right: Way,
+): { edges: readonly [FilmPoint, FilmPoint]; widthPx: number } | null {
+  const a = farthest(outline, { x: -right.x, y: -right.y });
+  const b = farthest(outline, right);
+  return a && b ? { edges: [a, b], widthPx: alongWay(b, right) - alongWay(a, right) } : null;
+}
+
+export function trayShape(
+  outline: readonly FilmPoint[],
+  distally: Way,
+): { readonly shape: TrayShape; readonly grounds: readonly Ground[] } | null {
+  let right: Way = { x: distally.y, y: -distally.x };
+  let line: readonly [FilmPoint, FilmPoint] | null = null;
+  // The corners are what reaches farthest up and out; the first look is along the film, the next along the tray itself.
+  for (let look = 0; look < 4; look++) {
+    const up = { x: right.y, y: -right.x };
+    const a = farthest(outline, { x: up.x - right.x, y: up.y - right.y });
+    const b = farthest(outline, { x: up.x + right.x, y: up.y + right.y });
+    const way = a && b ? unitWay({ x: b.x - a.x, y: b.y - a.y }) : null;
+    if (!a || !b || !way) return null;
+    [line, right] = [[a, b], way];
+  }
+  if (!line) return null;
+  const down = { x: -right.y, y: right.x };
+  const level = alongWay(line[0], down);
+  const [from, to] = [alongWay(line[0], right), alongWay(line[1], right)];
+  const widthPx = to - from;
+  const face = outline.filter((p) => {
+    const t = (alongWay(p, right) - from) / widthPx;
+    return t > 0.08 && t < 0.92 && Math.abs(alongWay(p, down) - level) < 0.06 * widthPx;
+  });
+  const upper = face.filter((p) => alongWay(p, down) - level < 0.035 * widthPx);
+  const rough = median(upper.map((p) => Math.abs(alongWay(p, down) - level))) / widthPx;
+  const covered = new Set(upper.map((p) => Math.floor(20 * ((alongWay(p, right) - from) / widthPx)))).size / 17;
+  return {
+    shape: { line, widthPx, stem: stemOf(outline, { line, right, down, widthPx }) },
+    grounds: [
+      {
+        says: `the upper face is seen over ${percent(Math.min(1, covered))} of its width`,
+        holds: ramp(covered, 0.5, 0.85),
+      },
+      { says: `the upper face is straight to ${percent(rough)} of its width`, holds: ramp(rough, 0.035, 0.02) },
+    ],
+  };
+}
+
+/** Share of the depth at which the stem's middle is read. */
+const STEM_AT = [0.55, 0.85] as const;
+
+function stemOf(
+  outline: readonly FilmPoint[],
+  { line, right, down, widthPx }: { line: readonly [FilmPoint, FilmPoint]; right: Way; down: Way; widthPx: number },
+): TrayShape['stem'] {
+  const tip = farthest(outline, down);
+  const level = alongWay(line[0], down);
+  const depth = tip ? alongWay(tip, down) - level : 0;
+  if (!tip || depth < 0.2 * widthPx) return null;
+  const at = STEM_AT.map((share) => {
+    const band = outline.filter((p) => Math.abs(alongWay(p, down) - level - share * depth) < 0.04 * depth);
+    const sides = span(band, right);
+    if (!sides) return null;
+    const [t, d] = [(alongWay(sides.edges[0], right) + alongWay(sides.edges[1], right)) / 2, level + share * depth];
+    return { middle: point('film', t * right.x + d * down.x, t * right.y + d * down.y), widthPx: sides.widthPx };
+  });
+  const [upper, lower] = at;
+  if (!upper || !lower || lower.widthPx > 0.45 * widthPx) return null;
+  return { tip, axis: [upper.middle, lower.middle], widthPx: lower.widthPx };
+}
