@@ -13,7 +13,7 @@ export interface PagesBuild {
 
 /**
  * Builds the pages into a folder, ready to be served as they are: `index.html`, `main.js`, `style.css`,
- * `pyramid.worker.js`, `label.worker.js` with the binary of its barcode reader, `forecast.worker.js`, `favicon.svg`. Scripts and styles are files of their own, nothing stands inline, so a
+ * `pyramid.worker.js`, `proposals.worker.js`, `label.worker.js` with the binary of its barcode reader, `forecast.worker.js`, `favicon.svg`. Scripts and styles are files of their own, nothing stands inline, so a
  * content security policy of `default-src 'self'` holds. Same sources, same bytes.
  */
 export async function buildPages({ outDir, minify }: PagesBuild): Promise<void> {
@@ -23,6 +23,7 @@ export async function buildPages({ outDir, minify }: PagesBuild): Promise<void> 
       main: join(sources, 'main.tsx'),
       style: join(sources, 'style', 'style.css'),
       'pyramid.worker': join(sources, 'film', 'pyramid.worker.ts'),
+      'proposals.worker': join(sources, 'marking', 'proposals.worker.ts'),
       'label.worker': join(sources, 'work-up', 'label.worker.ts'),
       'forecast.worker': join(sources, 'surprise', 'forecast.worker.ts'),
     },

@@ -303,13 +303,13 @@ describe('workbench in a real browser', () => {
     await saved();
   });
 
-  test('Delete takes a mark away, skip goes on to the next', async () => {
+  test('Delete takes a mark away, Later goes on to the next', async () => {
     await page.locator('[data-mark="lateral-condyle-distal"]').focus();
     await page.keyboard.press('Delete');
     await expect.poll(() => page.locator('[data-mark="lateral-condyle-distal"]').count()).toBe(0);
     const heading = page.locator('.next-mark h3');
     const first = await heading.textContent();
-    await page.getByRole('button', { name: 'Skip' }).click();
+    await page.getByRole('button', { name: 'Later' }).click();
     await expect.poll(() => heading.textContent()).not.toBe(first);
     await saved();
   });

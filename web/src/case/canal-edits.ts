@@ -37,6 +37,10 @@ const rounded = (level: CanalLevel): CanalLevel => ({
   ...(level.outerB && { outerB: onFilm(level.outerB) }),
 });
 
+/** A canal with all its levels at once, in place of what was traced there. */
+export const putCanal = (file: CaseFile, name: CanalName, levels: readonly CanalLevel[]): Edit =>
+  setLevels(file, name, levels.map(rounded));
+
 export const addLevel = (file: CaseFile, name: CanalName, level: CanalLevel): Edit =>
   setLevels(file, name, [...(traceOf(file, name)?.levels ?? []), rounded(level)]);
 

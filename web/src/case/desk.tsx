@@ -7,20 +7,28 @@ import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { ToolInHand } from '../film/tool-in-hand.ts';
+import { type Viewing, viewingAtStart } from '../film/viewing.ts';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import type { Planning, PlanningState } from './planning.ts';
 import type { Session, SessionState } from './session.ts';
 
 /** What lies on the desk beside the case: which films are shown, what is selected. Never saved. */
 export interface DeskState {
-  /** One film, or two side by side. */
+  /** One film, or several side by side. */
   readonly films: readonly string[];
+  /** How they are looked at beside one another. */
+  readonly viewing: Viewing;
   readonly selected: MarkPoint | null;
   /** Landmark that waits to be placed on the shown film. */
   readonly placing: { readonly landmark: LandmarkId; readonly side: Side; readonly film: string } | null;
   /** What else is in hand over a film: a defect being drawn, a canal being traced. Absent = nothing. */
   readonly tool?: ToolInHand | null;
-  readonly skipped: ReadonlySet<string>;
+  /** Put off for now, by the name of the mark; what is skipped for good is in the case. */
+  readonly later: ReadonlySet<string>;
+  /** Each landmark placed is followed by the next one that is asked for. */
+  readonly guided: boolean;
+  /** A press goes to the nearest edge. */
+  readonly snaps: boolean;
   readonly layers: {
     readonly present: boolean;
     readonly plan: boolean;
@@ -51,9 +59,12 @@ export const filmsAtStart = (films: readonly CaseFilm[], windowWidth: number): r
 export const openDesk = (films: readonly string[]): StoreApi<DeskState> =>
   createStore<DeskState>(() => ({
     films,
+    viewing: viewingAtStart(),
     selected: null,
     placing: null,
-    skipped: new Set(),
+    later: new Set(),
+    guided: false,
+    snaps: false,
     layers: { present: true, plan: true, marks: true, names: false },
     pointedAt: null,
     construct: 0,

@@ -25,10 +25,20 @@ const round = (value: number): number => Math.round(value * 100) / 100;
 export const onFilm = (place: Place): Place => ({ x: round(place.x), y: round(place.y) });
 
 /** A press at `at`: a new mark, or one more point on an outline. */
-export function placeEdit(file: CaseFile, name: Pick<Mark, 'landmark' | 'side' | 'film'>, at: Place): Edit {
+export function placeEdit(
+  file: CaseFile,
+  name: Pick<Mark, 'landmark' | 'side' | 'film'>,
+  at: Place,
+  how: 'by-hand' | 'proposed-and-accepted' = 'by-hand',
+): Edit {
   const there = markOn(file, name);
-  const points = landmark(name.landmark).outline && there ? [...there.points, onFilm(at)] : [onFilm(at)];
-  return { kind: 'put-mark', mark: { ...name, ...spreadOf(there), points, how: 'by-hand' } };
+  const goesOn = landmark(name.landmark).outline ? there : undefined;
+  const points = goesOn ? [...goesOn.points, onFilm(at)] : [onFilm(at)];
+  // An outline is by hand as soon as one of its points is.
+  return {
+    kind: 'put-mark',
+    mark: { ...name, ...spreadOf(there), points, how: goesOn?.how === 'by-hand' ? 'by-hand' : how },
+  };
 }
 
 /** One point of a mark, moved. */
@@ -59,23 +69,6 @@ const ONLY_WITHOUT: Readonly<Partial<Record<LandmarkId, LandmarkId>>> = {
 export function isAskedFor(file: CaseFile, name: Pick<Mark, 'landmark' | 'side' | 'film'>): boolean {
   const instead = ONLY_WITHOUT[name.landmark];
   return instead === undefined || !isMarked(file, { ...name, landmark: instead });
-}
-
-/** Next landmark to ask for: the first in table order that is neither marked nor skipped. */
-export function nextToMark(
-  file: CaseFile,
-  film: CaseFilm,
-  side: Side,
-  skipped: ReadonlySet<string>,
-): (Landmark & { readonly id: LandmarkId }) | null {
-  return (
-    landmarksOf(film).find(
-      (l) =>
-        !isMarked(file, { landmark: l.id, side, film: film.id }) &&
-        isAskedFor(file, { landmark: l.id, side, film: film.id }) &&
-        !skipped.has(`${l.id}|${side}|${film.id}`),
-    ) ?? null
-  );
 }
 
 /** Marked well enough to be used: an outline with three points or more. */

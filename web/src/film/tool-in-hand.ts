@@ -1,5 +1,8 @@
 import type { DrawnDefect } from '@gapline/core/bone/bone-map.ts';
+import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
+import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { MarkPoint, StrokePhase } from '../gestures/pointer.ts';
+import type { Offer, OfferedShape } from '../marking/offer.ts';
 import type { Drawing } from './draw-outline.ts';
 import type { Tracing } from './trace-canal.ts';
 import type { Place } from './viewport.ts';
@@ -19,7 +22,27 @@ export type ToolInHand =
   /** Corners of drawn defects are being moved. */
   | { readonly is: 'adjust'; readonly film: string }
   /** A canal is being traced, level by level. */
-  | { readonly is: 'trace'; readonly film: string; readonly tracing: Tracing };
+  | { readonly is: 'trace'; readonly film: string; readonly tracing: Tracing }
+  /** The landmarks of one side are placed again, blind to the first. */
+  | {
+      readonly is: 'repeat';
+      readonly film: string;
+      readonly side: Side;
+      readonly round: number;
+      /** In the order in which they are asked for. */
+      readonly asked: readonly LandmarkId[];
+      /** Which of them is asked for now. */
+      readonly at: number;
+    }
+  /** What was found on the film is offered, one thing after the other. */
+  | {
+      readonly is: 'offers';
+      readonly film: string;
+      readonly offers: readonly Offer[];
+      readonly at: number;
+      /** How far the one that is offered now was moved by hand, film pixels. */
+      readonly moved: Place;
+    };
 
 /** A point that a tool offers to be grabbed, film pixels. */
 export interface ToolHandle extends MarkPoint {
@@ -38,6 +61,13 @@ export interface FilmTool {
   readonly draws: boolean;
   /** What is wanted now, in words. */
   readonly line: string;
+  /** Nothing else is shown on the film: nothing may lead the hand. Absent = no. */
+  readonly blind?: boolean;
+  /** Drawn dashed: what waits to be taken. Absent = nothing. */
+  readonly offered?: readonly OfferedShape[];
+  /** Enter, and the arrow keys (film pixels), where the tool offers something. */
+  readonly accept?: () => void;
+  readonly nudge?: (by: Place) => void;
   readonly press: (at: Place, reach: number) => void;
   readonly stroke: (phase: StrokePhase, at: Place, reach: number) => void;
   readonly move: (point: MarkPoint, to: Place) => void;

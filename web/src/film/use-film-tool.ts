@@ -5,6 +5,8 @@ import { addLevel, moveWall, removeLevel, traceOf } from '../case/canal-edits.ts
 import { addDefect, defectWords, moveCorner, removeCorner } from '../case/defect-edits.ts';
 import { type Desk, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import type { MarkPoint } from '../gestures/pointer.ts';
+import { offersTool } from '../marking/offers-tool.ts';
+import { repeatTool } from '../marking/repeat-tool.ts';
 import { newId } from '../work-up/slot.ts';
 import { type DrawEvent, type Drawing, drawStep } from './draw-outline.ts';
 import { LEAST_CORNERS } from './outline-shape.ts';
@@ -38,6 +40,10 @@ export function useFilmTool(film: CaseFilm): FilmTool | null {
       return adjustTool(desk, corners);
     case 'trace':
       return traceTool(desk, inHand, wallHandles(file, inHand));
+    case 'repeat':
+      return repeatTool(desk, inHand, file);
+    case 'offers':
+      return offersTool(desk, inHand);
   }
 }
 
