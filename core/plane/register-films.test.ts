@@ -26,6 +26,9 @@ describe('VIEW-3 two films of one knee', () => {
     const laid = at(fit.value.toLater, other.from);
     expect(laid.x).toBeCloseTo(other.onto.x, 6);
     expect(laid.y).toBeCloseTo(other.onto.y, 6);
+    const back = at(fit.value.toEarlier, laid);
+    expect(back.x).toBeCloseTo(other.from.x, 6);
+    expect(back.y).toBeCloseTo(other.from.y, 6);
     expect(fit.warnings).toEqual([]);
   });
 

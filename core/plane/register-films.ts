@@ -1,5 +1,5 @@
 import { cannot, type Outcome, ok, type Warning } from '../measure/outcome.ts';
-import { type MarkedPair, mapped, type Registration, register, type Spot } from './register.ts';
+import { inverse, type MarkedPair, mapped, type Registration, register, type Spot } from './register.ts';
 
 /** Root mean square residual above which the points are not the same ones, mm (VIEW-3). */
 export const LARGEST_RESIDUAL_MM = 2.5;
@@ -24,8 +24,9 @@ export interface FilmRegistration {
   readonly worst: { readonly pair: number; readonly mm: number };
   /** How the earlier film's own scale compares: 1 = they agree, above 1 = it makes things too small; null where it has none. */
   readonly scaleRatio: number | null;
-  /** From film pixels of the earlier film to film pixels of the later one. */
+  /** From film pixels of the earlier film to film pixels of the later one, and back. */
   readonly toLater: PixelMap;
+  readonly toEarlier: PixelMap;
 }
 
 /** `x' = xx x + xy y + x0`, `y' = yx x + yy y + y0`. */
@@ -58,7 +59,7 @@ export function registerFilms(
   const fromUnit = earlier.mmPerPx ?? { x: 1, y: earlier.aspect };
   const fit = register(pairs.map((p) => ({ from: scaled(p.from, fromUnit), onto: scaled(p.onto, ontoUnit) })));
   if (!fit.ok) return fit;
-  const { residuals, reach, rms, scale } = fit.value;
+  const { residuals, reach, rms, scale, similarity } = fit.value;
   if (reach < LEAST_REACH_MM)
     return cannot({
       code: 'points-too-near',
@@ -79,7 +80,8 @@ export function registerFilms(
       residualMm: rms,
       worst,
       scaleRatio,
-      toLater: pixelMap((spot) => unscaled(mapped(fit.value.similarity, scaled(spot, fromUnit)), ontoUnit)),
+      toLater: pixelMap((spot) => unscaled(mapped(similarity, scaled(spot, fromUnit)), ontoUnit)),
+      toEarlier: pixelMap((spot) => unscaled(mapped(inverse(similarity), scaled(spot, ontoUnit)), fromUnit)),
     },
     scaleRatio !== null && Math.abs(Math.log(scaleRatio)) > SCALE_DIFFERENCE ? [scalesDiffer(scaleRatio)] : [],
   );

@@ -1,6 +1,7 @@
+import type { PixelMap } from '@gapline/core/plane/register-films.ts';
 import { useLayoutEffect, useRef } from 'react';
 import { type GreyWindow, greyTable } from './grey.ts';
-import { paint } from './paint.ts';
+import { paint, samplingThrough } from './paint.ts';
 import type { Level } from './pyramid.ts';
 import { samplingOf, type Viewport } from './viewport.ts';
 
@@ -13,16 +14,20 @@ interface Props {
   readonly grey: GreyWindow;
   /** True while a hand moves the film. */
   readonly moving?: boolean;
+  /** From the film that is looked at to the one that is painted in its place. */
+  readonly through?: PixelMap;
 }
 
-let lastTable: { readonly of: GreyWindow; readonly table: Uint32Array } | null = null;
+/** Of every window that is in use, for as long as it is. */
+const tables = new WeakMap<GreyWindow, Uint32Array>();
 function tableFor(grey: GreyWindow): Uint32Array {
-  if (lastTable?.of !== grey) lastTable = { of: grey, table: greyTable(grey) };
-  return lastTable.table;
+  const table = tables.get(grey) ?? greyTable(grey);
+  tables.set(grey, table);
+  return table;
 }
 
 /** The film's pixels, painted anew on every change. */
-export function FilmCanvas({ levels, view, grey, moving = false }: Props) {
+export function FilmCanvas({ levels, view, grey, moving = false, through }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const image = useRef<ImageData | null>(null);
   useLayoutEffect(() => {
@@ -41,8 +46,10 @@ export function FilmCanvas({ levels, view, grey, moving = false }: Props) {
       image.current = context.createImageData(width, height);
     }
     const colours = new Uint32Array(image.current.data.buffer);
-    paint({ width, height, colours }, levels, samplingOf(view, ratio), tableFor(grey));
+    const sampling = samplingOf(view, ratio);
+    const seen = through ? samplingThrough(sampling, through) : sampling;
+    paint({ width, height, colours }, levels, seen, tableFor(grey));
     context.putImageData(image.current, 0, 0);
-  }, [levels, view, grey, moving]);
+  }, [levels, view, grey, moving, through]);
   return <canvas ref={canvas} className="film-pixels" />;
 }

@@ -1,45 +1,68 @@
-import { hasMillimetres } from '@gapline/core/calibration/calibration.ts';
+import { type Calibration, hasMillimetres } from '@gapline/core/calibration/calibration.ts';
 import { CORONAL_VIEWS } from '@gapline/core/landmarks/view.ts';
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import type { PlanFilm } from '@gapline/core/plan/plan.ts';
 import { usePlanning, useSession } from '../case/desk.tsx';
-import { SCALE_WORDS, sideWord, VIEW_WORDS, withUnit } from '../parts/words.ts';
+import { number, SCALE_WORDS, sideWord, VIEW_WORDS, withUnit } from '../parts/words.ts';
+import { EdgeWords } from './EdgeWords.tsx';
+import type { Pane } from './panes.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Viewport } from './viewport.ts';
 
 interface Props {
-  readonly film: CaseFilm;
+  readonly pane: Pane;
   readonly planned: PlanFilm | undefined;
   readonly view: Viewport;
+  /** Why this film does not move with those it should be linked with. */
+  readonly apart: string | null;
 }
 
 /** What must always be in sight on a film: side in words, view, date, where its millimetres come from, a scale bar. */
-export function FilmFacts({ film, planned, view }: Props) {
-  const calibration = planned?.calibration;
-  const mm = calibration && hasMillimetres(calibration) ? calibration : null;
-  const bar = mm ? scaleBar(mm.mmPerPx.x / view.scale, Math.min(view.width / 4, 180)) : null;
+export function FilmFacts({ pane, planned, view, apart }: Props) {
+  const { film, otherKnee } = pane;
   return (
     <>
       <div className="film-facts">
-        <strong className="film-side">{sideWord(film.side)}</strong>
+        <strong className="film-side">{sideWord(otherKnee ? pane.side : film.side)}</strong>
+        {otherKnee && <strong className="film-mirrored">Other knee, mirrored</strong>}
         <span>{VIEW_WORDS[film.view]}</span>
-        <span>{film.takenOn ?? 'date not known'}</span>
-        <MainAngles film={film} />
+        <span className="film-date">{film.takenOn ?? 'date not known'}</span>
+        {view.turnDeg !== 0 && <span className="film-turned">Turned {turnWord(view.turnDeg)}</span>}
+        {apart && <span className="film-apart">{apart}</span>}
+        {!otherKnee && <MainAngles film={film} />}
       </div>
-      <EdgeWords film={film} mirrored={view.mirrored} />
-      <div className="film-scale">
-        {bar && (
-          <span className="scale-bar" style={{ width: bar.px }}>
-            {bar.mm} mm
-          </span>
-        )}
-        <span>
-          {calibration && calibration.source !== 'none'
-            ? `Scale: ${SCALE_WORDS[calibration.source]}${mm ? `, ± ${(196 * mm.relativeSd).toFixed(1)} %` : ''}${mm?.doubtful ? ', doubtful' : ''}`
-            : 'No scale: angles and ratios only'}
-        </span>
-      </div>
+      <EdgeWords film={film} view={view} />
+      <ScaleBar calibration={planned?.calibration} view={view} />
     </>
+  );
+}
+
+const turnWord = (deg: number): string =>
+  `${number(Math.abs(deg), 'count')}° ${deg > 0 ? 'clockwise' : 'anticlockwise'}`;
+
+/** How long a round number of millimetres is here, and where they come from. */
+export function ScaleBar({
+  calibration,
+  view,
+}: {
+  readonly calibration: Calibration | undefined;
+  readonly view: Viewport;
+}) {
+  const mm = calibration && hasMillimetres(calibration) ? calibration : null;
+  const bar = mm ? scaleBar(mm.mmPerPx.x / view.scale, Math.min(view.width / 4, 180)) : null;
+  return (
+    <div className="film-scale">
+      {bar && (
+        <span className="scale-bar" style={{ width: bar.px }}>
+          {bar.mm} mm
+        </span>
+      )}
+      <span>
+        {calibration && calibration.source !== 'none'
+          ? `Scale: ${SCALE_WORDS[calibration.source]}${mm ? `, ± ${(196 * mm.relativeSd).toFixed(1)} %` : ''}${mm?.doubtful ? ', doubtful' : ''}`
+          : 'No scale: angles and ratios only'}
+      </span>
+    </div>
   );
 }
 
@@ -62,25 +85,6 @@ function MainAngles({ film }: { readonly film: CaseFilm }) {
         {MAIN_ANGLES[m.id]} <strong>{withUnit(m.value ?? 0, m.unit)}</strong>
       </span>
     ));
-}
-
-/** Which side of the patient lies at which edge, or that nobody has said yet. */
-function EdgeWords({ film, mirrored }: { readonly film: CaseFilm; readonly mirrored: boolean }) {
-  const towards = film.columnsTowards;
-  if (!towards) return <span className="film-edge at-right">direction not confirmed</span>;
-  const words = {
-    'patient-left': ["Patient's right", "Patient's left"],
-    'patient-right': ["Patient's left", "Patient's right"],
-    anterior: ['Back', 'Front'],
-    posterior: ['Front', 'Back'],
-  }[towards];
-  const [left, right] = mirrored ? words.toReversed() : words;
-  return (
-    <>
-      <span className="film-edge at-left">{left}</span>
-      <span className="film-edge at-right">{right}</span>
-    </>
-  );
 }
 
 /** Views from the front are shown with the patient's right at the viewer's left, whichever way the file has them. */

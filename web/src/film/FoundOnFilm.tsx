@@ -101,7 +101,7 @@ function TracedLevels({
   );
   // The second wall lies at the height of the first.
   const row = presses[0]?.y ?? nextRow(trace, mmPerRow);
-  const guide = row === null ? null : toScreen(view, { x: 0, y: row }).y;
+  const guide = row === null ? null : acrossFilm(film, row);
   return (
     <>
       {trace?.levels.map((level, i) => (
@@ -110,10 +110,16 @@ function TracedLevels({
           <Width at={level} mm={widths?.[i]?.widthMm} view={view} />
         </g>
       ))}
-      {guide !== null && <path className="canal-guide" d={`M0 ${guide.toFixed(1)}H${view.width}`} />}
+      {guide !== null && <path className="canal-guide" d={lineOf(view, guide)} />}
     </>
   );
 }
+
+/** A row of the film from edge to edge. */
+const acrossFilm = (film: CaseFilm, row: number): readonly Place[] => [
+  { x: -0.5, y: row },
+  { x: film.scaleFacts.columns - 0.5, y: row },
+];
 
 /** Inner width of one level, beside it. */
 function Width({

@@ -1,5 +1,6 @@
 import type { FilmAbout } from '../../../server/src/contract.ts';
 import { filmPixelsAddress, getFilmAbout } from '../wire/api.ts';
+import { keeper } from './keeper.ts';
 import type { Level } from './pyramid.ts';
 import type { PyramidAnswer, PyramidRequest } from './pyramid.worker.ts';
 
@@ -8,24 +9,20 @@ export interface LoadedFilm {
   readonly levels: readonly Level[];
 }
 
-/** Films kept in memory; a long-leg film takes some 56 MB. */
-const KEPT = 4;
+/** Films that nobody shows and that are kept for a return; a long-leg film takes some 56 MB. */
+const SPARE = 2;
 
-const shelf = new Map<string, Promise<LoadedFilm>>();
+const shelf = keeper<Promise<LoadedFilm>>(SPARE);
 
-/** The film's pixels with its pyramid; loaded once, the least recently asked for is let go. */
-export function loadFilm(sha256: string): Promise<LoadedFilm> {
-  const there = shelf.get(sha256);
-  shelf.delete(sha256);
-  const film = there ?? fetchFilm(sha256);
-  shelf.set(sha256, film);
-  if (!there) film.catch(() => shelf.delete(sha256));
-  for (const oldest of shelf.keys()) {
-    if (shelf.size <= KEPT) break;
-    shelf.delete(oldest);
-  }
+/** The film's pixels with its pyramid, loaded once and let go of when it has not been asked for lately. */
+export const loadFilm = (sha256: string): Promise<LoadedFilm> => {
+  const film = shelf.take(sha256, () => fetchFilm(sha256));
+  film.catch(() => shelf.drop(sha256));
   return film;
-}
+};
+
+/** Keeps a film for as long as it is shown; gives what lets go of it. */
+export const holdFilm = (sha256: string): (() => void) => shelf.hold(sha256);
 
 async function fetchFilm(sha256: string): Promise<LoadedFilm> {
   const about = await getFilmAbout(sha256);

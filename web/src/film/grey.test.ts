@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { dragWindow, greyTable } from './grey.ts';
+import { dragWindow, greyAlike, greyTable } from './grey.ts';
 
 const greyOf = (table: Uint32Array, value: number) => table[value]! & 0xff;
 
@@ -35,5 +35,20 @@ describe('grey window', () => {
   test('the window never closes', () => {
     const shut = dragWindow({ low: 100, high: 300, inverted: false }, { dx: -9999, dy: 0 }, 1000);
     expect(shut.high - shut.low).toBeGreaterThan(0);
+  });
+});
+
+describe('grey window of two films', () => {
+  test('is changed alike on both: each begins at its own, and black and white change over together', () => {
+    const [start, own] = [
+      { low: 100, high: 300, inverted: false },
+      { low: 1000, high: 5000, inverted: false },
+    ];
+    expect(greyAlike(start, { start, own })).toEqual(own);
+    expect(greyAlike({ low: 150, high: 300, inverted: true }, { start, own })).toEqual({
+      low: 2000,
+      high: 5000,
+      inverted: true,
+    });
   });
 });

@@ -34,3 +34,13 @@ export function dragWindow(window: GreyWindow, by: { dx: number; dy: number }, r
   const level = (window.high + window.low) / 2 + by.dy * step;
   return { ...window, low: level - width / 2, high: level + width / 2 };
 }
+
+/** The window on another film that has been changed as `grey` was from `start`; `own` = where that film's began. */
+export function greyAlike(
+  grey: GreyWindow,
+  { start, own }: { readonly start: GreyWindow; readonly own: GreyWindow },
+): GreyWindow {
+  const times = (own.high - own.low) / Math.max(start.high - start.low, NARROWEST);
+  const carried = (value: number): number => own.low + (value - start.low) * times;
+  return { low: carried(grey.low), high: carried(grey.high), inverted: grey.inverted };
+}

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { greyTable } from './grey.ts';
-import { OUTSIDE, paint } from './paint.ts';
+import { OUTSIDE, paint, samplingThrough } from './paint.ts';
 import { pyramid } from './pyramid.ts';
 import { fit, samplingOf, toFilm } from './viewport.ts';
 
@@ -35,13 +35,16 @@ describe('paint', () => {
   const whole = fit({ width: 320, height: 240 }, size, false);
 
   test.each([
-    ['one to one', 1, false, 1.01],
-    ['magnified', 3.7, false, 1.01],
-    ['mirrored', 1.6, true, 1.01],
+    ['one to one', 1, false, 0, 1.01],
+    ['magnified', 3.7, false, 0, 1.01],
+    ['mirrored', 1.6, true, 0, 1.01],
+    ['turned by a quarter', 1.2, false, 90, 1.01],
+    ['turned freely and mirrored', 0.9, true, -7.5, 1.01],
+    ['reduced and turned', 0.31, false, 33, 3],
     // A halved level is the mean of smooth values: it may differ from a single sample by a little more.
-    ['reduced', 0.31, false, 3],
-  ])('agrees with the plain bilinear formula within rounding: %s', (_, scale, mirrored, most) => {
-    const view = { ...whole, scale, mirrored };
+    ['reduced', 0.31, false, 0, 3],
+  ])('agrees with the plain bilinear formula within rounding: %s', (_, scale, mirrored, turnDeg, most) => {
+    const view = { ...whole, scale, mirrored, turnDeg };
     const { colours } = painted(view, 1);
     let worst = 0;
     for (let y = 0; y < 240; y++) {
@@ -61,6 +64,17 @@ describe('paint', () => {
     paint(target, levels, { left: width - 2, top: height - 1, stepX: 1, stepY: 1 }, table);
     expect(target.colours[1]).not.toBe(OUTSIDE);
     expect(target.colours[2]).toBe(OUTSIDE);
+  });
+
+  test('a film seen through a registration is sampled where the map takes each pixel', () => {
+    const map = { xx: 0.9, xy: 0.2, yx: -0.25, yy: 1.1, x0: 30, y0: -8 };
+    const own = samplingOf({ ...whole, turnDeg: 11 }, 1);
+    const seen = samplingThrough(own, map);
+    const [column, row] = [37, 81];
+    const x = own.left + column * own.stepX + row * (own.slantX ?? 0);
+    const y = own.top + row * own.stepY + column * (own.slantY ?? 0);
+    expect(seen.left + column * seen.stepX + row * (seen.slantX ?? 0)).toBeCloseTo(0.9 * x + 0.2 * y + 30, 6);
+    expect(seen.top + row * seen.stepY + column * (seen.slantY ?? 0)).toBeCloseTo(-0.25 * x + 1.1 * y - 8, 6);
   });
 
   test('a film taller than 8192 pixels is painted to its end', () => {

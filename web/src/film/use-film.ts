@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { type LoadedFilm, loadFilm } from './film-shelf.ts';
+import { holdFilm, type LoadedFilm, loadFilm } from './film-shelf.ts';
 
 export interface FilmLoad {
   readonly film: LoadedFilm | null;
@@ -12,6 +12,7 @@ export function useFilm(sha256: string | undefined): FilmLoad {
   useEffect(() => {
     let wanted = true;
     setLoad({ film: null, fault: sha256 ? null : 'The picture of this film is not on this machine.' });
+    const letGo = sha256 && holdFilm(sha256);
     if (sha256) {
       loadFilm(sha256)
         .then((film) => wanted && setLoad({ film, fault: null }))
@@ -22,6 +23,7 @@ export function useFilm(sha256: string | undefined): FilmLoad {
     }
     return () => {
       wanted = false;
+      if (letGo) letGo();
     };
   }, [sha256]);
   return load;

@@ -164,6 +164,38 @@ describe('hand over the film', () => {
     expect(wishes.at(-1)).toEqual({ kind: 'pan', dx: 10, dy: 5 });
   });
 
+  test('a finger or pen aims under the loupe while placing, and places where it lifts', () => {
+    for (const device of ['touch', 'pen'] as const) {
+      const { wishes, hand } = play(
+        [pointer('down', 50, 50, { device }), pointer('move', 90, 62, { device }), pointer('up', 91, 63, { device })],
+        { ...setting, placing: true },
+      );
+      expect(wishes).toEqual([
+        { kind: 'loupe', at: { x: 50, y: 50 } },
+        { kind: 'loupe', at: { x: 90, y: 62 } },
+        { kind: 'place', at: { x: 91, y: 63 } },
+        { kind: 'loupe', at: null },
+      ]);
+      expect(hand).toEqual(IDLE);
+    }
+  });
+
+  test('a second finger while aiming pinches and places nothing', () => {
+    const touch = { device: 'touch' } as const;
+    const { wishes, hand } = play(
+      [
+        pointer('down', 100, 100, touch),
+        pointer('down', 200, 100, { ...touch, id: 2 }),
+        pointer('move', 240, 100, { ...touch, id: 2 }),
+        pointer('up', 240, 100, { ...touch, id: 2 }),
+        pointer('up', 100, 100, touch),
+      ],
+      { ...setting, placing: true },
+    );
+    expect(kinds(wishes)).toEqual(['loupe', 'loupe', 'pan', 'zoom']);
+    expect(hand).toEqual(IDLE);
+  });
+
   test('the nearest point within reach is grabbed, none beyond it', () => {
     const at = (x: number): { at: Place; name: number } => ({ at: { x, y: 0 }, name: x });
     expect(pointUnder([at(5), at(2), at(30)], { x: 0, y: 0 }, 12)?.name).toBe(2);

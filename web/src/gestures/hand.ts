@@ -6,11 +6,13 @@ import { type MarkPoint, type Pointer, SLOP, type StrokePhase, type Wish } from 
  * What the pointers over the film are about: a small state machine. The main button on a mark moves it;
  * elsewhere a press places (when something is to be placed) and a drag pans, or draws where a line is to be drawn;
  * the second button sets the grey window; two fingers pan and zoom.
+ * A finger or pen covers what it presses: while something is to be placed it aims under the loupe and places where it lifts.
  */
 export type Hand =
   | { readonly is: 'idle' }
   | { readonly is: 'pressed'; readonly id: number; readonly from: Place }
   | { readonly is: 'panning'; readonly id: number; readonly last: Place }
+  | { readonly is: 'aiming'; readonly id: number; readonly last: Place }
   | { readonly is: 'drawing'; readonly id: number; readonly last: Place }
   | { readonly is: 'windowing'; readonly id: number; readonly last: Place }
   | {
@@ -65,16 +67,20 @@ export function step(hand: Hand, pointer: Pointer, setting: Setting): Turn {
 
 function cancelled(hand: Hand, { at }: Pointer): Turn {
   if (hand.is === 'drawing') return turn(IDLE, stroke('cancel', at));
+  if (hand.is === 'aiming') return turn(IDLE, { kind: 'loupe', at: null });
   return hand.is === 'grabbed' || hand.is === 'moving'
     ? turn(IDLE, { kind: 'let-go' }, { kind: 'loupe', at: null })
     : turn(IDLE);
 }
 
-function takeUp({ id, at, button, hand, on }: Pointer, setting: Setting): Turn {
+function takeUp({ id, at, device, button, hand, on }: Pointer, setting: Setting): Turn {
   if (button === 'second' || (button === 'main' && setting.windowing)) return turn({ is: 'windowing', id, last: at });
   if (button === 'middle' || hand) return turn({ is: 'panning', id, last: at });
   const stands = on && setting.placeOf(on);
-  if (!on || !stands) return turn({ is: 'pressed', id, from: at });
+  if (!on || !stands)
+    return setting.placing && !setting.drawing && device !== 'mouse'
+      ? turn({ is: 'aiming', id, last: at }, { kind: 'loupe', at })
+      : turn({ is: 'pressed', id, from: at });
   const offset = { x: stands.x - at.x, y: stands.y - at.y };
   return turn(
     { is: 'grabbed', id, point: on, from: at, offset, last: at },
@@ -114,6 +120,8 @@ function move(hand: Hand, { id, at, device }: Pointer, setting: Setting): Turn {
       return turn({ ...hand, last: at }, stroke('on', at));
     case 'panning':
       return turn({ ...hand, last: at }, { kind: 'pan', ...from(hand.last, at) });
+    case 'aiming':
+      return turn({ ...hand, last: at }, { kind: 'loupe', at });
     case 'windowing':
       return turn({ ...hand, last: at }, { kind: 'window', ...from(hand.last, at) });
     case 'grabbed':
@@ -139,6 +147,7 @@ function letGo(hand: Hand, { id, at }: Pointer, setting: Setting): Turn {
     return turn(IDLE, setting.placing ? { kind: 'place', at: hand.from } : { kind: 'select', point: null });
   }
   if (hand.is === 'drawing') return turn(IDLE, stroke('end', at));
+  if (hand.is === 'aiming') return turn(IDLE, { kind: 'place', at }, { kind: 'loupe', at: null });
   if (hand.is === 'moving') {
     const to = sum(at, hand.offset);
     return turn(IDLE, { kind: 'move-point', point: hand.point, to, last: true }, { kind: 'loupe', at: null });

@@ -28,4 +28,11 @@ describe('keys on the film', () => {
     expect(keyWish(press('c'), 'crosshair')).toEqual({ kind: 'close' });
     expect(keyWish(press('Tab'), 'film')).toBeNull();
   });
+
+  test('T turns by a quarter and with Shift back, Q and E by one degree, with Shift by five', () => {
+    expect(keyWish(press('t'), 'film')).toEqual({ kind: 'turn', deg: 90 });
+    expect(keyWish(press('T', { shift: true }), 'film')).toEqual({ kind: 'turn', deg: -90 });
+    expect(keyWish(press('q'), 'film')).toEqual({ kind: 'turn', deg: -1 });
+    expect(keyWish(press('E', { shift: true }), 'point')).toEqual({ kind: 'turn', deg: 5 });
+  });
 });

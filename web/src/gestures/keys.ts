@@ -16,7 +16,9 @@ export type KeyWish =
   /** Screen pixels that the crosshair moves by. */
   | { readonly kind: 'crosshair'; readonly dx: number; readonly dy: number }
   | { readonly kind: 'window'; readonly dx: number; readonly dy: number }
-  | { readonly kind: 'place' | 'close' | 'remove' | 'leave' | 'fit' | 'reset' | 'invert' | 'window-mode' };
+  /** Degrees that the film is turned by, clockwise. */
+  | { readonly kind: 'turn'; readonly deg: number }
+  | { readonly kind: 'place' | 'close' | 'remove' | 'leave' | 'fit' | 'reset' | 'upright' | 'invert' | 'window-mode' };
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0],
@@ -45,6 +47,9 @@ const PLAIN: Readonly<Record<string, KeyWish>> = {
   Escape: { kind: 'leave' },
 };
 
+/** Keys that turn the film clockwise, deg, and with Shift. */
+const TURNS: Readonly<Record<string, readonly [number, number]>> = { t: [90, -90], q: [-1, -5], e: [1, 5] };
+
 /** What the arrow keys move: a selected point, the crosshair while placing, else the film. */
 export type ArrowsMove = 'point' | 'crosshair' | 'film';
 
@@ -52,7 +57,11 @@ export type ArrowsMove = 'point' | 'crosshair' | 'film';
 export function keyWish(press: KeyPress, arrows: ArrowsMove): KeyWish | null {
   if (press.ctrl) return null;
   const way = ARROWS[press.key];
-  if (!way) return PLAIN[press.key.length === 1 ? press.key.toLowerCase() : press.key] ?? null;
+  if (!way) {
+    const key = press.key.length === 1 ? press.key.toLowerCase() : press.key;
+    const turns = TURNS[key];
+    return turns ? { kind: 'turn', deg: turns[press.shift ? 1 : 0] } : (PLAIN[key] ?? null);
+  }
   const [x, y] = way;
   const by = (step: number) => ({ dx: x * step || 0, dy: y * step || 0 });
   if (arrows === 'point') return { kind: 'nudge', ...by(press.shift ? 10 : press.alt ? 0.1 : 1) };

@@ -2,7 +2,7 @@ import type { Side } from '@gapline/core/landmarks/side.ts';
 import { useState } from 'react';
 import { useDesk, useDeskState, useSession } from '../case/desk.tsx';
 import { sidesOn } from '../case/marking.ts';
-import { tabWord } from '../film/FilmTabs.tsx';
+import { tabWord } from '../film/tab-word.ts';
 import { Conflicts } from '../marking/Conflicts.tsx';
 import { MarkList } from '../marking/MarkList.tsx';
 import { MarksHistory } from '../marking/MarksHistory.tsx';

@@ -1,8 +1,8 @@
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { useEffect } from 'react';
-import { useDesk, useDeskState, useSession } from '../case/desk.tsx';
+import { useDesk, useDeskState } from '../case/desk.tsx';
+import { FilmRow } from '../film/FilmRow.tsx';
 import { FilmTabs } from '../film/FilmTabs.tsx';
-import { FilmView } from '../film/FilmView.tsx';
 
 /** The film of the knee from the front as it is now; without one, the first film. */
 export const leadFilm = (films: readonly CaseFilm[]): CaseFilm | undefined =>
@@ -11,9 +11,6 @@ export const leadFilm = (films: readonly CaseFilm[]): CaseFilm | undefined =>
 /** The picture that the page leads with: the film with the construct on it. */
 export function LeadFilm() {
   const { session, state } = useDesk();
-  const all = useSession((s) => s.shown.films);
-  const shown = useDeskState((s) => s.films);
-  const films = shown.flatMap((id) => all.find((f) => f.id === id) ?? []);
   useEffect(() => {
     const lead = leadFilm(session.store.getState().shown.films);
     const before = state.getState();
@@ -22,19 +19,16 @@ export function LeadFilm() {
       construct: 0,
       placing: null,
       layers: { ...before.layers, marks: false },
+      viewing: { ...before.viewing, otherKnee: false, wipe: null },
     });
-    return () => state.setState({ films: before.films, layers: before.layers, onTrial: null });
+    const { films, layers, viewing } = before;
+    return () => state.setState({ films, layers, viewing, onTrial: null });
   }, [session, state]);
   return (
     <section className="films" aria-label="Films">
       <FilmTabs />
       <OnTrial />
-      <div className={`film-row${films.length > 1 ? ' is-two' : ''}`}>
-        {films.map((film) => (
-          <FilmView key={film.id} film={film} startsAt="construct" />
-        ))}
-        {films.length === 0 && <p className="film-waiting">This case has no film.</p>}
-      </div>
+      <FilmRow startsAt="construct" />
     </section>
   );
 }

@@ -3,8 +3,8 @@ import type { View } from '@gapline/core/landmarks/view.ts';
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
 import { useDesk, useDeskState, useSession } from '../../case/desk.tsx';
 import { NOTHING_DRAWN } from '../../film/draw-outline.ts';
-import { tabWord } from '../../film/FilmTabs.tsx';
 import { showWithTool } from '../../film/show-with-tool.ts';
+import { tabWord } from '../../film/tab-word.ts';
 
 /** Views on which a surface is seen edge on, so that its loss can be measured. */
 const SEEN_ON: Readonly<Record<DrawnDefect['surface'], readonly View[]>> = {

@@ -4,8 +4,8 @@ import type { StockOfBone } from '@gapline/core/plan/bone-stock.ts';
 import type { DrawnOnSide } from '@gapline/core/plan/bone-stock-drawn.ts';
 import { defectWords, removeDefect } from '../../case/defect-edits.ts';
 import { useDesk, useSession } from '../../case/desk.tsx';
-import { tabWord } from '../../film/FilmTabs.tsx';
 import { showWithTool } from '../../film/show-with-tool.ts';
+import { tabWord } from '../../film/tab-word.ts';
 import { number, spread } from '../../parts/words.ts';
 
 /** Defects of this bone that were drawn on films, with what they measure. */

@@ -4,8 +4,8 @@ import type { CanalTrace } from '@gapline/core/stems/canal-trace.ts';
 import { useState } from 'react';
 import { removeLevel, traceOf } from '../../case/canal-edits.ts';
 import { useDesk, useDeskState, useSession } from '../../case/desk.tsx';
-import { tabWord } from '../../film/FilmTabs.tsx';
 import { showWithTool } from '../../film/show-with-tool.ts';
+import { tabWord } from '../../film/tab-word.ts';
 import { number, spread } from '../../parts/words.ts';
 
 /** The canals of one bone: which film they are traced on, the width at each level, and what could not be used. */
