@@ -1,6 +1,5 @@
-import type { Infeasible } from '../construct.ts';
 import { asked, type SolverQuestion } from '../solve.ts';
-import { whyNone } from '../solver/why-none.ts';
+import { limitsInTheWay } from '../solver/why-none.ts';
 import type { LengthPin, Pinned } from './pinned.ts';
 import { goes, TENTHS } from './why-pinned.ts';
 
@@ -48,6 +47,6 @@ function endOf(does: (mm: number) => boolean, fromMm: number, way: 1 | -1): numb
   return inside === 0 ? fromMm : tenth(start + way * inside);
 }
 
-/** The limits that stop what would be fixed next, in words; empty where it goes. */
-export const stopsOf = (question: Asked): Infeasible['clashes'] =>
-  goes(question) ? [] : whyNone(asked(question)).clashes;
+/** The limits that stop what would be fixed next, by name; empty where it goes. */
+export const stopsOf = (question: Asked): ReturnType<typeof limitsInTheWay> =>
+  goes(question) ? [] : limitsInTheWay(asked(question));

@@ -141,6 +141,19 @@ export function whyNone(question: Question): Infeasible {
   return together(question);
 }
 
+/** The limits of which each alone stands in the way, by name and without how far: told while a hand moves a component. */
+export const limitsInTheWay = (question: Question): readonly { readonly code: string; readonly what: string }[] => [
+  ...EASINGS.filter(({ key }) =>
+    possible(question, { ...question.bounds, [key]: question.bounds[key] + WIDEST_MM }),
+  ).map(({ code, what }) => ({ code, what })),
+  ...DEMANDS.filter(({ without }) => possible(question, { ...question.bounds, ...without })).map(
+    ({ code, message }) => ({
+      code,
+      what: message,
+    }),
+  ),
+];
+
 /** No single limit is at fault: ease all, tighten each again as far as it goes, and name what stays eased. */
 function together(question: Question): Infeasible {
   let bounds: Bounds = { ...question.bounds, ...Object.assign({}, ...DEMANDS.map((d) => d.without)) };
