@@ -45,3 +45,20 @@ export function stackNormal({ along, down }: Pick<SliceStack, 'along' | 'down'>)
 /** Where a slice lies along the normal, mm in the patient. */
 export const slicePlaceMm = (stack: Pick<SliceStack, 'along' | 'down'>, slice: Pick<Slice, 'originMm'>): number =>
   dot3(stackNormal(stack), slice.originMm);
+
+/** Added to Hounsfield units wherever slices are kept as whole numbers, so that air is not below zero. */
+export const SLICE_OFFSET = 1024;
+
+/** Letters of the standard for both ways of each axis: to minus, to plus (PS3.3 C.7.6.1.1.1). */
+const LETTERS = [
+  ['R', 'L'],
+  ['A', 'P'],
+  ['F', 'H'],
+] as const;
+
+/** Letter of the direction that a vector mostly points to: L, R, A, P, H or F. */
+export function mainLetter(v: PatientVector): 'R' | 'L' | 'A' | 'P' | 'F' | 'H' {
+  const [x, y, z] = [Math.abs(v[0]), Math.abs(v[1]), Math.abs(v[2])];
+  const axis = x >= y && x >= z ? 0 : y >= z ? 1 : 2;
+  return LETTERS[axis][v[axis] < 0 ? 0 : 1];
+}

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import { SLICE_OFFSET } from '@gapline/core/landmarks/slice-stack.ts';
 import { measureRotation } from '@gapline/core/rotation/measure-rotation.ts';
 import { type CtPhantom, type CtRequest, ctPhantom, writeCt } from '@gapline/phantoms/src/ct.ts';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -10,7 +11,7 @@ import { toCaseFilm } from '../case-film.ts';
 import type { Film } from '../film.ts';
 import { readFilm } from '../read-film.ts';
 import { gatherStacks } from './gather-stacks.ts';
-import { SLICE_OFFSET, sliceValues } from './hounsfield.ts';
+import { sliceValues } from './hounsfield.ts';
 import { type SliceFile, sliceFile } from './slice-file.ts';
 
 // Written forward by the phantom, read back from its files: the two share no formula.

@@ -1,8 +1,6 @@
+import { SLICE_OFFSET } from '@gapline/core/landmarks/slice-stack.ts';
 import type { Film } from '../film.ts';
 import { modalityValue, storedRange, throughTable } from '../grey/modality.ts';
-
-/** Added to every value of a slice before it is stored, so that air is not below zero. */
-export const SLICE_OFFSET = 1024;
 
 /**
  * Values of one slice on the scale that all slices of a stack share: after the modality transform (Hounsfield units on
