@@ -31,7 +31,7 @@ const PLATEAU_PX = 3;
  */
 export function rimPoints(film: GreyFilm, s: RimSearch): RimPoint[] {
   const step = Math.min(1, s.sigmaPx / 1.5);
-  const halfWidth = Math.min(3, Math.max(0, Math.round(s.radius / 30)));
+  const halfWidth = Math.min(8, Math.max(0, Math.round(s.radius / 20)));
   const out: RimPoint[] = [];
   for (let k = 0; k < s.rays; k++) {
     const a = (2 * Math.PI * k) / s.rays;
