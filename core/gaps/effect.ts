@@ -6,8 +6,7 @@ import type { Construct, ConstructEffect } from './construct.ts';
 import { extensionLaxityMm, flexionLaxityMm, slopeOpeningMm } from './laxity.ts';
 import { type PartsOfConstruct, partsOf } from './parts-of.ts';
 import { bearingMm, distalSpaceMm, overhangMm, posteriorSpaceMm, tibialSpaceMm } from './seating.ts';
-import { stemLimit } from './stem-limits.ts';
-import { trayPlaceOn } from './tray-place.ts';
+import { trayPlaceIn } from './tray-place.ts';
 
 const each = <T>(make: (side: 'medial' | 'lateral') => T): PerCompartment<T> => ({
   medial: make('medial'),
@@ -61,13 +60,7 @@ export function effectOfParts(construct: Construct, state: BoneState, parts: Par
     ),
     femurOverhangMm: parts.femoralSegment ? 0 : overhangMm(parts.femur.widthMm, state.femurWidthMm),
     trayOverhangMm: parts.tibialSegment ? 0 : overhangMm(parts.tray.widthMm, state.tibiaWidthMm),
-    trayPlace: parts.tibialSegment
-      ? trayPlaceOn(null, null, null)
-      : trayPlaceOn(
-          parts.tibialStem,
-          parts.tibialStem && stemLimit(state, 'tibia', parts.tibialStem.ref),
-          parts.tibialOffset,
-        ),
+    trayPlace: trayPlaceIn(parts, state),
     midFlexionMm: MID_FLEXION_DEG.map((flexionDeg) => ({
       flexionDeg,
       laxityMm: arcLaxity(

@@ -1,7 +1,9 @@
 import type { OffsetCoupler } from '../catalogue/catalogue.ts';
 import { NO_OFFSET_MM } from '../stems/offset-direction.ts';
-import type { StemLimit } from './bone-state.ts';
+import type { BoneState, StemLimit } from './bone-state.ts';
 import type { TrayPlace } from './construct.ts';
+import type { PartsOfConstruct } from './parts-of.ts';
+import { stemLimit } from './stem-limits.ts';
 
 /** Rounding between lengths of parts, mm. */
 const TOUCH_MM = 1e-9;
@@ -35,11 +37,20 @@ export function trayPlace(limit: StemLimit | null, coupler: OffsetCoupler | null
 }
 
 /** The same of a tray that may have no stem: then it stands over the middle of its bone. */
-export const trayPlaceOn = (
+const trayPlaceOn = (
   stem: { readonly ref: string } | null,
   limit: StemLimit | null,
   coupler: OffsetCoupler | null,
 ): TrayPlace | null => (stem ? trayPlace(limit, coupler) : OVER_THE_MIDDLE);
+
+/** Where the tray of a construct stands on its bone; null = there is a stem, and the canal does not say. */
+export const trayPlaceIn = (
+  { tibialStem, tibialOffset, tibialSegment }: PartsOfConstruct,
+  state: BoneState,
+): TrayPlace | null =>
+  tibialSegment
+    ? OVER_THE_MIDDLE
+    : trayPlaceOn(tibialStem, tibialStem && stemLimit(state, 'tibia', tibialStem.ref), tibialOffset);
 
 /**
  * Whether a coupler comes into question between a tray and its stem (GAP-32): made for the tibia and for this size, an offset of

@@ -53,7 +53,15 @@ interface Scene {
 
 function stemsOf({ file, evidence, plan, catalogue }: Drawable, { solved, tilt, target }: Omit<Scene, 'd' | 'stems'>) {
   if (!solved || !catalogue || !target) return null;
-  const from = { file, evidence, tilt, catalogue, targetMm: target.heightMm, stock: plan.boneStock };
+  const from = {
+    file,
+    evidence,
+    tilt,
+    catalogue,
+    targetMm: target.heightMm,
+    stock: plan.boneStock,
+    state: plan.bone.ok ? plan.bone.value.state : null,
+  };
   return stemDrawing(from, solved.construct);
 }
 
@@ -72,7 +80,11 @@ function onAp(film: LimbFilm<'coronal'>, { d, solved, tilt, target, stems }: Sce
   if (!solved || !d.catalogue) return layers;
   const parts = partsOf(solved.construct, d.catalogue);
   const targetMm = target.heightMm;
-  if (tibia) layers.push(...tibiaOnAp(traySeatOnAp(tibia, targetMm), solved.construct, parts));
+  if (tibia) {
+    const seat = traySeatOnAp(tibia, targetMm);
+    const asideMm = stems?.trayPlace?.lateralMm ?? 0;
+    layers.push(...tibiaOnAp({ ...seat, acrossMm: seat.acrossMm + asideMm }, solved.construct, parts));
+  }
   if (femur) layers.push(...femurOnAp(femurSeatOnAp(femur, targetMm), solved.construct, parts));
   return stems ? withStems(layers, stemsOnAp(film, stems)) : layers;
 }
@@ -84,7 +96,8 @@ function onLateral(film: LimbFilm<'sagittal'>, { d, solved, target, stems }: Sce
   if (!solved || !d.catalogue || !target || !d.plan.bone.ok) return layers;
   const parts = partsOf(solved.construct, d.catalogue);
   const targetMm = target.heightMm;
-  if (tibia) layers.push(...tibiaOnSide({ bone: tibia, acrossMm: 0, targetMm }, solved.construct, parts));
+  const frontMm = stems?.trayPlace?.anteriorMm ?? 0;
+  if (tibia) layers.push(...tibiaOnSide({ bone: tibia, acrossMm: frontMm, targetMm }, solved.construct, parts));
   const { anteriorToPosteriorMm } = d.plan.bone.value.state;
   const seat = femur && femurSeatOnLateral(femur, { targetMm, anteriorToPosteriorMm });
   if (seat) layers.push(...femurOnSide(seat, solved.construct, { parts, shaftMiddleMm: seat.shaftMiddleMm }));

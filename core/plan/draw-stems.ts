@@ -1,4 +1,4 @@
-import type { Construct } from '../gaps/construct.ts';
+import type { Construct, TrayPlace } from '../gaps/construct.ts';
 import type { PartsOfConstruct } from '../gaps/parts-of.ts';
 import type { LimbFrame } from '../landmarks/film-to-limb.ts';
 import type { LimbFilm } from '../landmarks/limb-film.ts';
@@ -21,6 +21,8 @@ export interface StemDrawing {
   readonly scene: StemScene;
   readonly construct: Construct;
   readonly parts: PartsOfConstruct;
+  /** Where the tray stands over its bone; null = not known, then it is drawn over the middle. */
+  readonly trayPlace: TrayPlace | null;
   /** Stems of the construct as judged where they lie; null = none, or its canal is not traced. */
   readonly chosen: Readonly<Record<Bone, StemVerdict | null>>;
 }
@@ -100,6 +102,7 @@ function stemLayers<F extends LimbFrame>(where: OnFilm<F>, { verdict, found, dra
         outline.map(([z, y]) => placeOnStem(on, z, y)),
       ),
     );
+    layers.push(...couplerLayer(where, { drawing, view: found.view, z: verdict.seatMm, y: axis(verdict.seatMm) }));
   }
   const canal = tracedCanal(bone, drawing.scene).canal[found.view];
   for (const [i, contact] of found.contacts.entries()) {
@@ -117,6 +120,38 @@ function stemLayers<F extends LimbFrame>(where: OnFilm<F>, { verdict, found, dra
     );
   }
   return layers;
+}
+
+/** The coupler between a tray and its stem: from where the tray holds it to where the stem begins. */
+function couplerLayer<F extends LimbFrame>(
+  { bone, on, film }: OnFilm<F>,
+  at: { readonly drawing: StemDrawing; readonly view: StemInView['view']; readonly z: number; readonly y: number },
+): readonly DrawnLayer[] {
+  const { parts, trayPlace } = at.drawing;
+  const { tibialOffset: coupler, tibialStem: stem } = parts;
+  if (bone !== 'tibia' || !coupler || !stem) return [];
+  const boss = at.view === 'ap' ? (trayPlace?.lateralMm ?? 0) : (trayPlace?.anteriorMm ?? 0);
+  const [from, r] = [at.z - coupler.addedLengthMm, stem.diameterMm / 2];
+  const corners: readonly ZY[] = [
+    [from, boss - r],
+    [from, boss + r],
+    [at.z, at.y + r],
+    [at.z, at.y - r],
+  ];
+  const head = {
+    kind: 'stem',
+    id: `${coupler.ref}:tibia`,
+    label: coupler.name,
+    belongs: 'plan',
+    closed: true,
+  } as const;
+  return [
+    layer(
+      film,
+      head,
+      corners.map(([z, y]) => placeOnStem(on, z, y)),
+    ),
+  ];
 }
 
 type ZY = readonly [number, number];

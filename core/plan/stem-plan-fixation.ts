@@ -8,7 +8,7 @@ import type { CaseFile } from './case.ts';
 import type { Origin, Plan } from './plan.ts';
 import { judgedBone, type StemPlan, type StemPlanInputs, stemPlan } from './stem-plan.ts';
 import type { StemScene } from './stem-plan-canals.ts';
-import { cavityFits, cavityVerdicts, stemLimits } from './stem-plan-limits.ts';
+import { cavityFits, cavityVerdicts, stemLimits, type TrayOnFilms } from './stem-plan-limits.ts';
 import { type MetaphysisPlan, metaphysisPlan } from './stem-plan-metaphysis.ts';
 import { expectedSeats, type StemSeats, seatsOf } from './stem-plan-seats.ts';
 import type { TargetTilt } from './target-axes.ts';
@@ -59,7 +59,7 @@ export function withMeasuredFixation(bone: Plan['bone'], fixation: MeasuredFixat
   const { judged, inputs } = fixation;
   const limits = (which: 'femur' | 'tibia') => {
     const { verdicts } = judged[which];
-    return verdicts.length > 0 ? stemLimits(verdicts) : null;
+    return verdicts.length > 0 ? stemLimits(verdicts, which === 'tibia' ? trayOnFilms(inputs) : undefined) : null;
   };
   const cavity = (which: 'femur' | 'tibia') => {
     const verdicts = cavityVerdicts(which, inputs.maps[which].metaphysis, inputs.catalogue);
@@ -77,6 +77,14 @@ export function withMeasuredFixation(bone: Plan['bone'], fixation: MeasuredFixat
   const origins = [...bone.value.origins, ...originsOf(fixation, state)];
   return ok({ state, origins }, bone.warnings);
 }
+
+/** Where the middle of the tibia is marked from in front. */
+const trayOnFilms = ({ evidence, file }: FixationInputs): TrayOnFilms => ({
+  middleIsMarkedOn: (film) =>
+    (['tibial-cortex-medial', 'tibial-cortex-lateral'] as const).every((edge) =>
+      evidence.marks.some((m) => m.landmark === edge && m.film === film && m.side === file.side),
+    ),
+});
 
 /** From where the solver's choice of stems, cones and sleeves is. */
 function originsOf({ judged }: MeasuredFixation, state: BoneState): readonly Origin[] {

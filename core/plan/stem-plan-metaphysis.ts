@@ -58,7 +58,7 @@ function chosenIn(
     joins: joinParts(chosen, {
       component: onFemur ? { bone: 'femur', part: parts.femur } : { bone: 'tibia', part: parts.tray },
       stem: onFemur ? parts.femoralStem : parts.tibialStem,
-      coupler: onFemur ? parts.femoralOffset : null,
+      coupler: onFemur ? parts.femoralOffset : parts.tibialOffset,
       besides: cone && sleeve ? 'sleeve' : null,
     }),
   };

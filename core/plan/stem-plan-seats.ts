@@ -52,8 +52,12 @@ const femurSeat = (femur: Femur, proximalMm: number): StemSeats['femur'] => ({
   behindFlangeMm: femur.stemBehindFlangeMm ?? null,
 });
 
-const tibiaSeat = (tray: Tray, boneFaceMm: number, slopeDeg: number): StemSeats['tibia'] => ({
-  seatMm: boneFaceMm + tray.keelMm,
+const tibiaSeat = (
+  tray: Tray,
+  boneFaceMm: number,
+  { slopeDeg, addedMm }: { readonly slopeDeg: number; readonly addedMm: number },
+): StemSeats['tibia'] => ({
+  seatMm: boneFaceMm + tray.keelMm + addedMm,
   faceMm: boneFaceMm - tray.thicknessMm,
   slopeDeg,
 });
@@ -72,21 +76,24 @@ export function expectedSeats({ side, catalogue, state, slopeDeg }: SeatInputs):
   const faceMm = state ? Math.min(state.tibiaMm.medial, state.tibiaMm.lateral) : thinnest + tray.thicknessMm;
   return {
     femur: femurSeat(femur, 0),
-    tibia: tibiaSeat(tray, faceMm, slopeDeg),
+    tibia: tibiaSeat(tray, faceMm, { slopeDeg, addedMm: 0 }),
     from: `${femur.name}; ${tray.name}: the sizes of these bones, on the target joint line`,
   };
 }
 
 /** As the chosen construct seats: its own parts, J, U, slope, and the length that an offset coupler adds. */
 export function seatsOf(construct: Construct, catalogue: Catalogue): StemSeats {
-  const { femur, femoralSegment, femoralOffset, tray } = partsOf(construct, catalogue);
+  const { femur, femoralSegment, femoralOffset, tray, tibialOffset } = partsOf(construct, catalogue);
   const j = construct.femurProximalMm;
   const added = femoralOffset?.addedLengthMm ?? 0;
   const held = femurSeat(femur, j + added);
   return {
     // A segment ends at the cut of the shaft, and its stem begins there.
     femur: femoralSegment ? { ...held, seatMm: j + added + femur.distalMm } : held,
-    tibia: tibiaSeat(tray, -construct.trayMm, construct.slopeDeg),
+    tibia: tibiaSeat(tray, -construct.trayMm, {
+      slopeDeg: construct.slopeDeg,
+      addedMm: tibialOffset?.addedLengthMm ?? 0,
+    }),
     from: `${femur.name}; ${tray.name}: as the proposed construct seats`,
   };
 }

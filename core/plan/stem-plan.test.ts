@@ -118,6 +118,36 @@ describe('stems in the plan', () => {
     expect(stem?.offset?.choice.coupler).not.toBeNull();
   });
 
+  test('GAP-32 the canal 5 mm before the tray: the construct takes a coupler, the stems tell that one, and it is drawn', () => {
+    const before = planOf(knee([TIBIA_LONG, traced('tibia', 'side', { middle: () => 9, widthMm: 12 })]));
+    if (before.construct.kind !== 'solved') throw new Error(before.construct.kind);
+    const { construct, effect } = before.construct.answer.best;
+    const chosen = before.stems?.tibia.chosen;
+    const coupler = catalogue.offsetCouplers.find((c) => c.ref === construct.tibialOffset);
+    expect(coupler?.offsetMm).toBe(4);
+    expect(chosen?.offset?.choice.coupler?.ref).toBe(coupler?.ref);
+    expect(Math.abs(effect.trayPlace?.anteriorMm ?? 9)).toBeLessThan(1.5);
+    // The coupler stands between tray and stem: the stem begins as much further down.
+    const tray = catalogue.trays.find((t) => t.ref === construct.tray);
+    expect(chosen?.seatMm).toBeCloseTo(-construct.trayMm + (tray?.keelMm ?? 0) + (coupler?.addedLengthMm ?? 0), 9);
+    const layers = before.drawings.find((d) => d.film === 'side')?.layers ?? [];
+    expect(layers.find((l) => l.id === `${coupler?.ref}:tibia`)?.label).toBe(coupler?.name);
+    const straight = before.construct.answer.alternatives.find((a) => a.differs.includes('no tibial offset coupler'));
+    if (straight) expect(straight.cost).toBeGreaterThan(before.construct.answer.best.cost);
+  });
+
+  test('GAP-33 without the edges of the tibia from in front no coupler is judged, and that is told', () => {
+    const traces = [TIBIA_LONG, traced('tibia', 'side', { middle: () => 9, widthMm: 12 })];
+    const state = stateOf(planOf(knee(traces)));
+    expect(state.tibialStemLimits?.every((l) => l.offset !== undefined)).toBe(true);
+    expect(state.tibialStemLimits?.some((l) => l.offset)).toBe(true);
+    const bare = planOf(knee(all.canals));
+    expect(stateOf(bare).femoralStemLimits?.some((l) => l.offset)).toBe(false);
+    expect(
+      stemLimits(bare.stems?.tibia.candidates ?? [], { middleIsMarkedOn: () => false }).some((l) => l.offset),
+    ).toBe(false);
+  });
+
   test('STM-10 a plateau far behind its canal is told as a share of the tray, and warned of with a long stem', () => {
     // 16 mm of a tray about 46 mm deep: over 30 %. As wide a canal as that lets stems pass.
     const far = planOf(knee([TIBIA_LONG, traced('tibia', 'side', { middle: () => 20, widthMm: 15 })]));

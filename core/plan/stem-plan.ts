@@ -84,11 +84,15 @@ function candidatesOf(verdicts: readonly StemVerdict[], prefers: Stem['fixation'
 export const stemsFor = (catalogue: Catalogue, bone: Bone): readonly Stem[] =>
   catalogue.stems.filter((s) => s.bone === 'both' || s.bone === bone);
 
-/** What a bone's stems are judged in, and the traces that could not be used. */
+/**
+ * What a bone's stems are judged in, and the traces that could not be used. With the parts of a construct its coupler under the
+ * tray is the one that is told; a femoral one is set backwards (GAP-12), so there the nearest stays an offer.
+ */
 export function surroundingsOf(
   bone: Bone,
   scene: StemScene,
   catalogue: Catalogue,
+  parts?: PartsOfConstruct,
 ): { readonly around: StemSurroundings; readonly refused: readonly Reason[] } {
   const { canal, refused } = tracedCanal(bone, scene);
   const { seats, file } = scene;
@@ -101,6 +105,7 @@ export function surroundingsOf(
     bossMm: { ap: 0, lateral: bone === 'tibia' ? 0 : behind === null ? null : -behind },
     shaft: scene.maps[bone].diaphysis ?? {},
     couplers: catalogue.offsetCouplers,
+    ...(parts && bone === 'tibia' ? { taken: parts.tibialOffset } : {}),
   };
   return { around, refused };
 }
@@ -152,7 +157,7 @@ export function stemPlan(inputs: StemPlanInputs): StemPlan {
 function stemsOf(bone: Bone, inputs: StemPlanInputs, parts: PartsOfConstruct | null): StemsOfBone {
   const { scene, catalogue } = inputs;
   const { verdicts, refused } = inputs.judged[bone];
-  const { around } = parts ? surroundingsOf(bone, scene, catalogue) : inputs.judged[bone];
+  const { around } = parts ? surroundingsOf(bone, scene, catalogue, parts) : inputs.judged[bone];
   const stem = bone === 'femur' ? (parts?.femoralStem ?? null) : (parts?.tibialStem ?? null);
   const component = bone === 'femur' ? parts?.femur : parts?.tray;
   const sizeMm = component ? { ap: component.widthMm, lateral: component.apMm } : null;

@@ -4,7 +4,14 @@ import type { Side } from '../landmarks/side.ts';
 import { fillMeets } from './canal-fill.ts';
 import { type CanalOfBone, STEM_VIEWS, type StemView } from './canal-view.ts';
 import { stemLooseMm } from './choose-stem.ts';
-import { type ChosenOffset, chooseOffset, type OffsetDirection, offsetDirection } from './offset-direction.ts';
+import {
+  type ChosenOffset,
+  chooseOffset,
+  type OffsetDirection,
+  type OffsetNeeded,
+  offsetDirection,
+  takenOffset,
+} from './offset-direction.ts';
 import { type StemInView, stemInView } from './stem-in-view.ts';
 import { saysOf } from './stem-words.ts';
 import { type Bypass, bypasses, type MetalGap, metalGap, type Standing3 } from './tip-checks.ts';
@@ -25,6 +32,8 @@ export interface StemSurroundings {
   readonly bossMm: Readonly<Record<StemView, number | null>>;
   readonly shaft: DiaphysisMap;
   readonly couplers: readonly OffsetCoupler[];
+  /** The coupler that a construct takes, null = none; absent = no construct yet: the nearest of `couplers`. */
+  readonly taken?: OffsetCoupler | null;
 }
 
 /** One stem of the catalogue in the measured canal. */
@@ -51,7 +60,7 @@ export interface StemVerdict {
   /** Cement on each side at its thinnest, mm; null for press-fit stems and where it does not pass. */
   readonly mantleMm: number | null;
   /** Where the component has to stand against its stem to come over the bone's middle, and the coupler for it. */
-  readonly offset: (OffsetDirection & { readonly choice: ChosenOffset }) | null;
+  readonly offset: (OffsetDirection & { readonly needed: OffsetNeeded; readonly choice: ChosenOffset }) | null;
   readonly bypass: readonly Bypass[];
   readonly metal: MetalGap | null;
 }
@@ -131,7 +140,14 @@ function offsetOf(around: StemSurroundings, ap: StemInView | null, lateral: Stem
   const lateralMm = away(ap, around.bossMm.ap);
   if (lateralMm === null) return null;
   const anteriorMm = away(lateral, around.bossMm.lateral);
-  const direction = offsetDirection({ lateralMm, anteriorMm }, { bone: around.canal.bone, side: around.side });
+  const needed = { lateralMm, anteriorMm };
+  const direction = offsetDirection(needed, { bone: around.canal.bone, side: around.side });
+  const { taken } = around;
   const couplers = around.couplers.filter((c) => c.bone === 'both' || c.bone === around.canal.bone);
-  return { ...direction, choice: chooseOffset(direction.sizeMm, couplers) };
+  const { sizeMm } = direction;
+  return {
+    ...direction,
+    needed,
+    choice: taken === undefined ? chooseOffset(sizeMm, couplers) : takenOffset(sizeMm, taken),
+  };
 }

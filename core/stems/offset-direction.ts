@@ -64,11 +64,17 @@ export function offsetDirection(
 }
 
 export interface ChosenOffset {
-  /** Null = none: the straight stem leaves the smaller rest. */
+  /** Null = none. */
   readonly coupler: OffsetCoupler | null;
   /** How far the component still stands off the bone's middle, mm. */
   readonly restMm: number;
 }
+
+/** What the coupler that was taken leaves, turned to the direction of the offset; null = none was taken. */
+export const takenOffset = (sizeMm: number, coupler: OffsetCoupler | null): ChosenOffset => ({
+  coupler,
+  restMm: Math.abs(sizeMm - (coupler?.offsetMm ?? 0)),
+});
 
 /** The coupler of a bone whose size comes nearest to the offset (ties: the smaller), turned to its direction; none where that is nearer. */
 export function chooseOffset(sizeMm: number, couplers: readonly OffsetCoupler[]): ChosenOffset {

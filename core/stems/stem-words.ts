@@ -68,6 +68,6 @@ function offsetWords(offset: Judged['offset']): readonly string[] {
   const { coupler, restMm } = offset.choice;
   const left = restMm < NO_OFFSET_MM ? '' : `, ${restMm.toFixed(1)} mm off`;
   return [
-    `the component wants to stand ${offset.words} of its stem${clock} (${coupler ? coupler.name.toLowerCase() : 'no coupler comes nearer'}${left})`,
+    `the component wants to stand ${offset.words} of its stem${clock} (${coupler ? coupler.name.toLowerCase() : 'no coupler'}${left})`,
   ];
 }

@@ -33,7 +33,7 @@ interface Placed {
   readonly bare: number;
 }
 
-/** What width, place and coupler cost, the way without a coupler first, then by offset. */
+/** What width, place and coupler cost: without a coupler first, then the one that leaves least off the middle. */
 function placesOf(tray: PreparedTray, stem: string | null, { centredMm, question, allows }: Asked): Placed[] {
   const { prepared, state, prices } = question;
   const limit = stem === null || tray.segment ? null : stemLimit(state, 'tibia', stem);
@@ -50,7 +50,11 @@ function placesOf(tray: PreparedTray, stem: string | null, { centredMm, question
   };
   const straight: Placed[] = allows?.(null) === false ? [] : [{ coupler: null, onStem: cost(null), bare: centredMm }];
   if (!limit?.offset) return straight;
-  const couplers = (prepared.trayCouplers.get(tray.tray.size) ?? []).filter((c) => allows?.(c) !== false);
+  const neededMm = Math.hypot(limit.offset.lateralMm, limit.offset.anteriorMm ?? 0);
+  const leftBy = (c: OffsetCoupler): number => Math.round(1e6 * Math.abs(neededMm - c.offsetMm));
+  const couplers = (prepared.trayCouplers.get(tray.tray.size) ?? [])
+    .filter((c) => allows?.(c) !== false)
+    .sort((a, b) => leftBy(a) - leftBy(b));
   return [...straight, ...couplers.map((coupler) => ({ coupler, onStem: cost(coupler), bare: NEVER }))];
 }
 
@@ -66,7 +70,8 @@ export interface Asked {
 /**
  * The cheapest ways to hold a tray at one level (GAP-31, GAP-32): each way to hold its bone with each coupler that goes there, where
  * both set the tray. Worked out once for each tray: it meets the rest of the construct through blocks alone.
- * Ties: no coupler first, then the smaller offset, then as the ways are sorted.
+ * Ties: no coupler first, then the one that leaves the tray nearest the middle, then the smaller offset, then as the ways are
+ * sorted.
  */
 export function trayHolds(tray: PreparedTray, ways: Ways, asked: Asked): TrayHolds {
   if (asked.centredMm === NEVER) return { plain: null, augmented: null };

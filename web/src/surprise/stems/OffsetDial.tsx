@@ -57,9 +57,7 @@ export function OffsetDial({ offset, bone, side }: Props) {
         </strong>
         <span>{words}</span>
         <small>
-          {choice.coupler
-            ? `${choice.coupler.name}, ${number(choice.restMm)} mm left`
-            : 'no coupler: straight is nearest'}
+          {choice.coupler?.name ?? 'No coupler'}, {number(choice.restMm)} mm left
         </small>
       </figcaption>
     </figure>
