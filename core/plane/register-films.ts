@@ -70,7 +70,7 @@ export function registerFilms(
   if (rms > LARGEST_RESIDUAL_MM)
     return cannot({
       code: 'residual-too-large',
-      message: `The points miss one another by ${rms.toFixed(1)} mm (most: ${worst.mm.toFixed(1)} mm at point ${worst.pair + 1}); more than ${LARGEST_RESIDUAL_MM} mm is not the same shape.`,
+      message: `The points miss one another by ${rms.toFixed(1)} mm (most: ${worst.mm.toFixed(1)} mm at ${pairs[worst.pair]?.name ?? `point ${worst.pair + 1}`}); more than ${LARGEST_RESIDUAL_MM} mm is not the same shape.`,
       mend: 'Check the marks, beginning with the worst, or take points of one bone that did not change.',
     });
   const scaleRatio = earlier.mmPerPx ? scale : null;

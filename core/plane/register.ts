@@ -10,6 +10,8 @@ export interface Spot {
 export interface MarkedPair {
   readonly from: Spot;
   readonly onto: Spot;
+  /** What it is, for words. */
+  readonly name?: string;
 }
 
 /** Turn, one scale and shift: `x' = re x - im y + dx`, `y' = im x + re y + dy`. Never mirrors. */

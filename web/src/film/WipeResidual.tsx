@@ -15,7 +15,8 @@ interface Props {
   readonly wipe: Wipe;
   readonly points: readonly WipePoint[];
   readonly fit: Outcome<FilmRegistration>;
-  readonly view: Viewport;
+  /** What is in sight of the later film; null while nothing is. */
+  readonly view: Viewport | null;
 }
 
 /** How well two dates lie on one another, or why they do not; by which points, and which of them are lacking. */
@@ -30,7 +31,7 @@ export function WipeResidual({ dates, wipe, points, fit, view }: Props) {
         <p role="status">
           Residual <strong>{withUnit(fit.value.residualMm)}</strong> over {used.length} points of the {wipe.bone} (most{' '}
           {withUnit(fit.value.worst.mm)}: {used[fit.value.worst.pair]?.landmark.label})
-          <Here fit={fit.value} points={used} view={view} film={dates.later.id} />
+          {view && <Here fit={fit.value} points={used} view={view} film={dates.later.id} />}
           {fit.warnings.map((w) => (
             <span key={w.code} className="wipe-warning">
               {w.message} {w.mend}

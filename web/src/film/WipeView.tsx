@@ -34,47 +34,51 @@ export function WipeView({ earlier, later, wipe }: Props) {
   const size = useFilmSize(later);
   const { area, view, setView } = useOpenView({ size, mirrored: isShownMirrored(later), begin: asItIs });
   const [grey, setGrey, startGrey] = useGrey(loaded.later.film?.about.window);
+  const { fit, points } = useRegistration({ earlier, later }, wipe);
   const { film: after } = loaded.later;
   const { film: before } = loaded.earlier;
   return (
-    <div className="film" ref={area}>
-      {view && after && before && grey && startGrey ? (
-        <OnWipe
-          dates={{ earlier, later }}
-          wipe={wipe}
-          before={before}
-          after={after}
-          size={size}
-          range={after.about.most - after.about.least}
-          startGrey={startGrey}
-          view={view}
-          setView={setView}
-          grey={grey}
-          setGrey={setGrey}
-        />
-      ) : (
-        <p className="film-waiting" role="status">
-          {loaded.later.fault ?? loaded.earlier.fault ?? 'Two films are being loaded …'}
-        </p>
-      )}
+    <div className="wipe">
+      <div className="film" ref={area}>
+        {view && after && before && grey && startGrey ? (
+          <OnWipe
+            dates={{ earlier, later }}
+            fit={fit.ok ? fit.value : null}
+            before={before}
+            after={after}
+            size={size}
+            range={after.about.most - after.about.least}
+            startGrey={startGrey}
+            view={view}
+            setView={setView}
+            grey={grey}
+            setGrey={setGrey}
+          />
+        ) : (
+          <p className="film-waiting" role="status">
+            {loaded.later.fault ?? loaded.earlier.fault ?? 'Two films are being loaded …'}
+          </p>
+        )}
+      </div>
+      <WipeResidual dates={{ earlier, later }} wipe={wipe} points={points} fit={fit} view={view} />
     </div>
   );
 }
 
 interface OnWipeProps extends Looked {
   readonly dates: Dates;
-  readonly wipe: Wipe;
+  /** How the earlier film is laid onto the later one; null where it is not. */
+  readonly fit: FilmRegistration | null;
   readonly before: LoadedFilm;
   readonly after: LoadedFilm;
 }
 
-function OnWipe({ dates, wipe, before, after, ...looked }: OnWipeProps) {
+function OnWipe({ dates, fit, before, after, ...looked }: OnWipeProps) {
   const { view, grey, startGrey } = looked;
   const [share, setShare] = useState(0.5);
   const surface = useRef<HTMLButtonElement>(null);
   const looking = useLooking(looked);
   const calibration = usePlanning((s) => s.plan.films.find((f) => f.id === dates.later.id)?.calibration);
-  const { fit, points } = useRegistration(dates, wipe);
   const hand = useHand({
     surface,
     setting: { placing: false, windowing: looking.windowing, placeOf: () => null },
@@ -113,16 +117,13 @@ function OnWipe({ dates, wipe, before, after, ...looked }: OnWipeProps) {
         {...hand.surface}
       >
         <FilmCanvas levels={after.levels} view={view} grey={grey} moving={looking.moving} />
-        {fit.ok && (
-          <Earlier film={before} fit={fit.value} view={view} grey={ownGrey} share={share} moving={looking.moving} />
-        )}
+        {fit && <Earlier film={before} fit={fit} view={view} grey={ownGrey} share={share} moving={looking.moving} />}
       </button>
       <DateOf film={earlier} word="Before" />
       <DateOf film={later} word="After" />
       <EdgeWords film={later} view={view} />
       <ScaleBar calibration={calibration} view={view} />
-      {fit.ok && <WipeHandle share={share} width={view.width} onShare={setShare} />}
-      <WipeResidual dates={dates} wipe={wipe} points={points} fit={fit} view={view} />
+      {fit && <WipeHandle share={share} width={view.width} onShare={setShare} />}
       <FilmTools
         windowing={looking.windowing}
         inverted={grey.inverted}

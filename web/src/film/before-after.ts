@@ -35,9 +35,9 @@ export function soundWipe(films: readonly CaseFilm[], wipe: Wipe | null): (Dates
   return there ? { ...there, wipe } : null;
 }
 
-/** Points of bone that are one and the same on any two films; levels of a shaft and metal are not. */
+/** Points of bone that are one and the same on any two films; levels of a shaft, the notch and metal are not. */
 const FIXED: Readonly<Record<WipeBone, readonly LandmarkId[]>> = {
-  femur: ['medial-epicondyle', 'medial-epicondyle-sulcus', 'lateral-epicondyle', 'adductor-tubercle', 'femoral-notch'],
+  femur: ['medial-epicondyle', 'medial-epicondyle-sulcus', 'lateral-epicondyle', 'adductor-tubercle'],
   tibia: ['fibular-tip', 'tibial-tubercle', 'tibial-spines', 'talus-medial', 'talus-lateral'],
 };
 
@@ -79,7 +79,7 @@ export const registered = (
   scales: { readonly earlier: Calibration | undefined; readonly later: Calibration | undefined },
 ): Outcome<FilmRegistration> =>
   registerFilms(
-    points.flatMap((p) => (p.earlier && p.later ? [{ from: p.earlier, onto: p.later }] : [])),
+    points.flatMap((p) => (p.earlier && p.later ? [{ from: p.earlier, onto: p.later, name: p.landmark.label }] : [])),
     { earlier: pixelsOf(scales.earlier), later: pixelsOf(scales.later) },
   );
 

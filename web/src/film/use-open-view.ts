@@ -21,7 +21,8 @@ export function useOpenView({ size, mirrored, begin }: Open): {
     if (!element) return;
     const observer = new ResizeObserver(() => {
       const box = { width: element.clientWidth, height: element.clientHeight };
-      if (box.width > 0 && box.height > 0) setView((v) => (v ? resized(v, box) : begin(fit(box, size, mirrored))));
+      if (box.width > 0 && box.height > 0)
+        setView((v) => (v ? resized(v, box, size) : begin(fit(box, size, mirrored))));
     });
     observer.observe(element);
     return () => observer.disconnect();

@@ -1,7 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { scaleBar } from './scale-bar.ts';
-import { alongArrow, fit, pan, placed, samplingOf, svgTransform, toFilm, toScreen, turn, zoom } from './viewport.ts';
+import {
+  alongArrow,
+  fit,
+  pan,
+  placed,
+  resized,
+  samplingOf,
+  svgTransform,
+  toFilm,
+  toScreen,
+  turn,
+  zoom,
+} from './viewport.ts';
 
 const film = { columns: 3000, rows: 7000, aspect: 1.25 };
 const view = fit({ width: 900, height: 600 }, film, false);
@@ -79,6 +91,13 @@ describe('viewport', () => {
           }
       }),
     );
+  });
+
+  test('a whole film stays whole in a smaller area, a part keeps its scale', () => {
+    const area = { width: 300, height: 200 };
+    expect(resized(view, area, film)).toEqual(fit(area, film, false));
+    const part = zoom(view, 3, { x: 450, y: 300 }, film);
+    expect(resized(part, area, film)).toEqual({ ...part, ...area });
   });
 
   test('an arrow key moves a mark by whole film pixels the way the arrow points, however the film is turned', () => {

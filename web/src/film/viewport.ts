@@ -154,8 +154,7 @@ export function zoom(v: Viewport, factor: number, at: Place, film: FilmSize): Vi
 /** Turned clockwise by `deg` about the middle of the area; a film that was whole in sight stays so. */
 export function turn(v: Viewport, deg: number, film: FilmSize): Viewport {
   const next = { ...v, turnDeg: -((((180 - v.turnDeg - deg) % 360) + 360) % 360) + 180 };
-  const isWhole = v.scale <= fittingScale(v, film, v.turnDeg) * 1.001;
-  return isWhole ? refit(next, film) : next;
+  return isWhole(v, film) ? refit(next, film) : next;
 }
 
 /** The same scale with the film pixel `film` at `way` screen pixels from the middle of the area. */
@@ -164,8 +163,14 @@ export function placed(v: Viewport, film: Place, way: Place): Viewport {
   return { ...v, centre: { x: film.x - off.x, y: film.y - off.y } };
 }
 
-/** The same middle and scale in an area of another size. */
-export const resized = (v: Viewport, area: { width: number; height: number }): Viewport => ({ ...v, ...area });
+/** The same middle and scale in an area of another size; a film that was whole in sight is whole there too. */
+export function resized(v: Viewport, area: { width: number; height: number }, film: FilmSize): Viewport {
+  const next = { ...v, ...area };
+  return isWhole(v, film) ? refit(next, film) : next;
+}
+
+/** Whether the film is in sight from edge to edge, as it is after `fit`. */
+const isWhole = (v: Viewport, film: FilmSize): boolean => v.scale <= fittingScale(v, film, v.turnDeg) * 1.001;
 
 /** The middle of the area never leaves the film, so that it cannot get lost. */
 const within = (v: Viewport, film: FilmSize): Viewport => ({
