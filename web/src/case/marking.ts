@@ -45,7 +45,10 @@ export function placeEdit(
 export function moveEdit(mark: Mark, index: number, to: Place): Edit {
   const points = mark.points.map((p, i) => (i === index ? onFilm(to) : p));
   const { landmark: id, side, film } = mark;
-  return { kind: 'put-mark', mark: { landmark: id, side, film, ...spreadOf(mark), points, how: 'by-hand' } };
+  return {
+    kind: 'put-mark',
+    mark: { landmark: id, side, film, ...sliceOf(mark), ...spreadOf(mark), points, how: 'by-hand' },
+  };
 }
 
 /** One point of an outline taken away; the whole mark with its last point. */
@@ -55,6 +58,8 @@ export function removeEdit(mark: Mark, index: number): Edit {
   return { kind: 'remove-mark', landmark: mark.landmark, side: mark.side, film: mark.film };
 }
 
+const sliceOf = ({ slice }: Mark): { slice?: number } => (slice === undefined ? {} : { slice });
+
 const spreadOf = (mark: Mark | undefined): { sdMm?: number } => (mark?.sdMm === undefined ? {} : { sdMm: mark.sdMm });
 
 /** Landmarks that are only wanted while the other one cannot be marked. */
@@ -63,6 +68,7 @@ const ONLY_WITHOUT: Readonly<Partial<Record<LandmarkId, LandmarkId>>> = {
   'tibial-spines': 'tray-medial-edge',
   'medial-plateau': 'tray-medial-edge',
   'lateral-plateau': 'tray-lateral-edge',
+  'ct-medial-epicondyle-peak': 'ct-medial-epicondyle-sulcus',
 };
 
 /** Whether a landmark is of use on this film as things stand; others can still be placed from the whole list. */

@@ -1,6 +1,7 @@
 import type { DrawnDefect } from '@gapline/core/bone/bone-map.ts';
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
+import type { Hold } from '../construct/hold.ts';
 import type { MarkPoint, StrokePhase } from '../gestures/pointer.ts';
 import type { Offer, OfferedShape } from '../marking/offer.ts';
 import type { Drawing } from './draw-outline.ts';
@@ -33,6 +34,17 @@ export type ToolInHand =
       readonly asked: readonly LandmarkId[];
       /** Which of them is asked for now. */
       readonly at: number;
+    }
+  /** The planned construct is moved by hand. */
+  | { readonly is: 'construct'; readonly film: string; readonly hold: Hold | null }
+  /** One press shows where something is to be looked for: the femoral head. */
+  | {
+      readonly is: 'point-at';
+      readonly film: string;
+      readonly side: Side;
+      readonly looking: boolean;
+      /** Why nothing was found. */
+      readonly said: string | null;
     }
   /** What was found on the film is offered, one thing after the other. */
   | {
@@ -68,6 +80,10 @@ export interface FilmTool {
   /** Enter, and the arrow keys (film pixels), where the tool offers something. */
   readonly accept?: () => void;
   readonly nudge?: (by: Place) => void;
+  /** What a press takes hold of where no handle is near. */
+  readonly grab?: (at: Place) => MarkPoint | null;
+  /** A key that means something to this tool alone; true = it was answered. */
+  readonly key?: (key: string) => boolean;
   readonly press: (at: Place, reach: number) => void;
   readonly stroke: (phase: StrokePhase, at: Place, reach: number) => void;
   readonly move: (point: MarkPoint, to: Place) => void;

@@ -4,8 +4,10 @@ import type { Edit } from '@gapline/core/plan/edit.ts';
 import { addLevel, moveWall, removeLevel, traceOf } from '../case/canal-edits.ts';
 import { addDefect, defectWords, moveCorner, removeCorner } from '../case/defect-edits.ts';
 import { type Desk, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
+import { constructTool } from '../construct/construct-tool.ts';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { offersTool } from '../marking/offers-tool.ts';
+import { pointAtTool } from '../marking/point-at-tool.ts';
 import { repeatTool } from '../marking/repeat-tool.ts';
 import { newId } from '../work-up/slot.ts';
 import { type DrawEvent, type Drawing, drawStep } from './draw-outline.ts';
@@ -40,8 +42,12 @@ export function useFilmTool(film: CaseFilm): FilmTool | null {
       return adjustTool(desk, corners);
     case 'trace':
       return traceTool(desk, inHand, wallHandles(file, inHand));
+    case 'construct':
+      return constructTool(desk, inHand);
     case 'repeat':
       return repeatTool(desk, inHand, file);
+    case 'point-at':
+      return pointAtTool(desk, inHand, film);
     case 'offers':
       return offersTool(desk, inHand);
   }

@@ -6,6 +6,7 @@ import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import { markKey, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import { LEAST_OUTLINE, markOn } from '../case/marking.ts';
+import { showWithTool } from '../film/show-with-tool.ts';
 import { LandmarkSketch } from '../sketch/LandmarkSketch.tsx';
 import { focusFilm } from './focus-film.ts';
 import { unlocksLine, unlocksOf } from './unlocks.ts';
@@ -73,6 +74,14 @@ function Asked({ id, film, side, isUnderWay }: Props & { readonly id: LandmarkId
               }}
             >
               {isUnderWay ? 'Stop placing' : 'Place it on the film'}
+            </button>
+          )}
+          {id === 'femoral-head' && points === 0 && (
+            <button
+              type="button"
+              onClick={() => showWithTool(state, { is: 'point-at', film: film.id, side, looking: false, said: null })}
+            >
+              Fit it from one press
             </button>
           )}
           <button

@@ -19,6 +19,7 @@ interface Props {
 
 const ASK_WORDS: Readonly<Record<Ask['is'], string>> = {
   ball: 'Calibration ball',
+  head: 'Femoral head',
   components: 'Components',
   canal: 'Canal',
 };

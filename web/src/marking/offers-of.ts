@@ -3,6 +3,7 @@ import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import type { BallProposal } from '@gapline/film/proposals/find-balls.ts';
 import type { ComponentsProposal } from '@gapline/film/proposals/find-components.ts';
+import type { HeadProposal } from '@gapline/film/proposals/fit-head.ts';
 import type { Trust } from '@gapline/film/proposals/proposal.ts';
 import type { CanalProposal } from '@gapline/film/proposals/trace-canal.ts';
 import { isMarked } from '../case/marking.ts';
@@ -19,7 +20,9 @@ interface To {
 export function offersOf(found: Found, to: To, file: CaseFile): readonly Offer[] {
   switch (found.is) {
     case 'ball':
-      return found.found.slice(0, 1).map((ball) => ballOffer(ball, to));
+      return found.found.slice(0, 1).map((ball) => circleOffer(ball, to, 'calibration-ball'));
+    case 'head':
+      return [circleOffer(found.found, to, 'femoral-head')];
     case 'components':
       return componentOffers(found.found, to).filter(
         ({ gives }) =>
@@ -46,14 +49,18 @@ export const circlePoints = (centre: Place, radius: number, many: number): reado
     return { x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) };
   });
 
-function ballOffer(ball: BallProposal, { side }: To): Offer {
-  const points = circlePoints(ball.centre, ball.radiusPx, ON_CIRCLE);
+function circleOffer(
+  circle: BallProposal | HeadProposal,
+  { side }: To,
+  id: 'calibration-ball' | 'femoral-head',
+): Offer {
+  const { centre, radiusPx } = circle;
   return {
-    id: 'ball',
-    label: 'Calibration ball',
-    shapes: [{ points: circlePoints(ball.centre, ball.radiusPx, 48), closed: true }],
-    gives: { is: 'marks', marks: [{ landmark: 'calibration-ball', side, points }] },
-    ...trusted(ball),
+    id,
+    label: id === 'femoral-head' ? 'Femoral head' : 'Calibration ball',
+    shapes: [{ points: circlePoints(centre, radiusPx, 48), closed: true }],
+    gives: { is: 'marks', marks: [{ landmark: id, side, points: circlePoints(centre, radiusPx, ON_CIRCLE) }] },
+    ...trusted(circle),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Outcome } from '@gapline/core/measure/outcome.ts';
 import { findBalls } from '@gapline/film/proposals/find-balls.ts';
 import { findComponents } from '@gapline/film/proposals/find-components.ts';
+import { fitHead } from '@gapline/film/proposals/fit-head.ts';
 import type { GreyFilm } from '@gapline/film/proposals/grey-film.ts';
 import { traceCanal } from '@gapline/film/proposals/trace-canal.ts';
 import type { Ask, Found, SearchAnswer, SearchRequest } from './search.ts';
@@ -10,6 +11,8 @@ function lookFor(film: GreyFilm, ask: Ask): SearchAnswer {
   switch (ask.is) {
     case 'ball':
       return told(ask, findBalls(film, ask.search), (found) => ({ is: 'ball', found }));
+    case 'head':
+      return told(ask, fitHead(film, ask.search), (found) => ({ is: 'head', found }));
     case 'components':
       return told(ask, findComponents(film, ask.search), (found) => ({ is: 'components', found }));
     case 'canal':

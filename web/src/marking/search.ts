@@ -2,16 +2,19 @@ import type { Reason } from '@gapline/core/measure/outcome.ts';
 import type { CanalTrace } from '@gapline/core/stems/canal-trace.ts';
 import type { BallProposal, BallSearch } from '@gapline/film/proposals/find-balls.ts';
 import type { ComponentSearch, ComponentsProposal } from '@gapline/film/proposals/find-components.ts';
+import type { HeadProposal, HeadSearch } from '@gapline/film/proposals/fit-head.ts';
 import type { CanalProposal, CanalSearch } from '@gapline/film/proposals/trace-canal.ts';
 
 /** One thing that is looked for on a film; what only the page knows of it stays with the page. */
 export type Ask =
   | { readonly is: 'ball'; readonly search: BallSearch }
+  | { readonly is: 'head'; readonly search: HeadSearch }
   | { readonly is: 'components'; readonly search: ComponentSearch }
   | { readonly is: 'canal'; readonly bone: CanalTrace['bone']; readonly search: CanalSearch };
 
 export type Found =
   | { readonly is: 'ball'; readonly found: readonly BallProposal[] }
+  | { readonly is: 'head'; readonly found: HeadProposal }
   | { readonly is: 'components'; readonly found: ComponentsProposal }
   | { readonly is: 'canal'; readonly bone: CanalTrace['bone']; readonly found: CanalProposal };
 
