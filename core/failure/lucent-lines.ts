@@ -1,4 +1,5 @@
 import { cannot, type Outcome, ok } from '../measure/outcome.ts';
+import { Z95 } from '../measure/quantity.ts';
 
 export const LUCENT_COMPONENTS = ['femur', 'tibia-ap', 'tibia-lateral', 'patella'] as const;
 
@@ -86,4 +87,56 @@ export function readLucentLines(
       width: lines.length === 0 ? 'none' : Math.max(...lines) >= 2 ? '2-mm-or-more' : 'under-2-mm',
     },
   });
+}
+
+/** The widest line of one zone as measured on a film, mm, with its spread. */
+export interface MeasuredZone {
+  readonly widthMm: number;
+  readonly sdMm: number;
+}
+
+export interface ZoneChange {
+  /** Counted from 1. */
+  readonly zone: number;
+  readonly changeMm: number;
+  readonly sdMm: number;
+  /** Larger than its own 95 % uncertainty; grew = + . */
+  readonly reading: 'grew' | 'shrank' | 'within-error';
+}
+
+export interface LucentProgress {
+  readonly zones: readonly ZoneChange[];
+  /** For `readLucentLines`: null = the films cannot tell. */
+  readonly progressing: boolean | null;
+}
+
+/** Growth that must have been told in every zone before a component may be called still, mm (choice, CMP-8). */
+const GROWTH_TO_TELL_MM = 1;
+
+/**
+ * CMP-8: lucent lines of one component on two dates. Index = zone - 1; null = not measured on that date; a zone looked at without a line has width 0.
+ * Progressing when any zone grew beyond the 95 % uncertainty of the difference; not progressing only when every zone was seen on both dates, none
+ * grew, and growth of 1 mm would have been told in each; else null. Widths and spreads in mm. Refuses lists of unequal length.
+ */
+export function readLucentProgress(
+  before: readonly (MeasuredZone | null)[],
+  now: readonly (MeasuredZone | null)[],
+): Outcome<LucentProgress> {
+  if (before.length !== now.length)
+    return cannot({
+      code: 'zones-do-not-match',
+      message: `${before.length} zones on the older date, ${now.length} on the newer.`,
+      field: 'lucentLines',
+      mend: 'Give one width, or null, for each zone on both dates.',
+    });
+  const zones = before.flatMap((a, i): ZoneChange[] => {
+    const b = now[i];
+    if (!a || !b) return [];
+    const [changeMm, sdMm] = [b.widthMm - a.widthMm, Math.hypot(a.sdMm, b.sdMm)];
+    const clear = Math.abs(changeMm) > Z95 * sdMm;
+    return [{ zone: i + 1, changeMm, sdMm, reading: !clear ? 'within-error' : changeMm > 0 ? 'grew' : 'shrank' }];
+  });
+  const grew = zones.some((z) => z.reading === 'grew');
+  const told = zones.length === before.length && zones.every((z) => z.changeMm + Z95 * z.sdMm < GROWTH_TO_TELL_MM);
+  return ok({ zones, progressing: grew ? true : told ? false : null });
 }

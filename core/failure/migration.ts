@@ -24,3 +24,6 @@ export function readMigration(change: Change, limit: number): MigrationReading {
   if (size >= limit && size > margin) return 'moved';
   return size + margin < limit ? 'not-shown' : 'within-error';
 }
+
+/** The least change that two films could have told from none, in the change's unit: 1.96 standard deviations of it (CMP-7). */
+export const leastTold = (sd: number): number => Z95 * sd;

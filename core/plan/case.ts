@@ -11,6 +11,7 @@ import type { PerCompartment, Side } from '../landmarks/side.ts';
 import type { SliceStack } from '../landmarks/slice-stack.ts';
 import type { ColumnDirection, View } from '../landmarks/view.ts';
 import type { Found, KeptForecast } from '../learning/found.ts';
+import type { InterfaceSpan } from '../limb/interface-span.ts';
 import type { CanalTrace } from '../stems/canal-trace.ts';
 import type { WorkUp } from '../work-up/work-up.ts';
 
@@ -34,6 +35,8 @@ export interface CaseFile {
   readonly settings?: CaseSettings;
   /** Canals traced on the films. */
   readonly canals?: readonly CanalTrace[];
+  /** Lucent lines and cement mantles marked on the films, zone by zone. */
+  readonly interfaceSpans?: readonly InterfaceSpan[];
   /** Which sets are asked for and decided on. */
   readonly kit?: KitChoice;
   readonly forecast?: ForecastSettings;
@@ -77,6 +80,10 @@ export interface CaseFilm {
   readonly scale?: ChosenScale;
   /** A person confirmed the side although file and case disagree or the file says nothing. */
   readonly sideConfirmed?: { readonly by: string; readonly on: string };
+  /** Mark of the person named in the film's file, that tells nobody who it is: films of one person carry the same. Absent = the file names nobody. */
+  readonly personMark?: string;
+  /** A person confirmed that the film is of the case's patient although the files name two. */
+  readonly personConfirmed?: { readonly by: string; readonly on: string };
   /** Slices of a CT stack in their order; `file` and `sha256` are then the slice in the middle. Absent = one picture. */
   readonly slices?: SliceStack;
 }

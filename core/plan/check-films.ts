@@ -1,13 +1,25 @@
 import type { CaseFile, CaseFilm } from './case.ts';
 import type { CaseFinding } from './check-case.ts';
+import { ballFindings } from './check-films-ball.ts';
+import { markFindings } from './check-films-marks.ts';
+import { personFindings } from './check-films-person.ts';
+import { turnedFindings } from './check-films-turned.ts';
 
 /**
- * Films that are given twice, of the wrong side, of another date or facing a way that their view does not allow (PLAN-1 to PLAN-4).
+ * Films that are given twice, of the wrong side, of another date or facing a way that their view does not allow (PLAN-1 to PLAN-4), of another person
+ * (FILM-8), mirrored (SIDE-5, SIDE-6), too rotated (FILM-9) or scaled by a ball that lay off the bone (FILM-10).
  * A film that was taken of the other knee for comparison is held too until a person confirms its side:
  * a wrong side is the costliest mistake that a plan can carry.
  */
 export function filmFindings(file: CaseFile): CaseFinding[] {
-  return [...file.films.flatMap((film, i) => oneFilm(file, film, i)), ...dates(file)];
+  return [
+    ...file.films.flatMap((film, i) => oneFilm(file, film, i)),
+    ...dates(file),
+    ...personFindings(file),
+    ...markFindings(file),
+    ...turnedFindings(file),
+    ...ballFindings(file),
+  ];
 }
 
 function oneFilm(file: CaseFile, film: CaseFilm, i: number): CaseFinding[] {
@@ -77,6 +89,7 @@ function dates(file: CaseFile): CaseFinding[] {
     });
   }
   for (const { film, i, day } of dated) {
+    if (film.role === 'after-first-replacement' && last && day > last.day) found.push(newerThanPresent(film, i));
     if (film.role !== 'before-first-replacement' || !first || day < first.day) continue;
     found.push({
       code: 'dates-contradict',
@@ -90,3 +103,14 @@ function dates(file: CaseFile): CaseFinding[] {
   }
   return found;
 }
+
+/** An older date that is newer than every present film: one of the two is wrong (FILM-11). */
+const newerThanPresent = (film: CaseFilm, i: number): CaseFinding => ({
+  code: 'dates-contradict',
+  message: `Film ${film.id} (${film.takenOn}) is stated as from after the first replacement, but is newer than every present film.`,
+  file: film.file,
+  field: `films[${i}].role`,
+  mend: 'Correct its role or its date.',
+  remedy: 'film-held',
+  film: i,
+});

@@ -12,6 +12,7 @@ import {
   value,
 } from './field-kinds.ts';
 import { PINNED_FIELDS } from './pinned-fields.ts';
+import { INTERFACE_SPANS } from './span-fields.ts';
 import { SURPRISE_FIELDS } from './surprise-fields.ts';
 import { WORK_UP_FIELDS } from './work-up-fields.ts';
 
@@ -119,6 +120,7 @@ export const EDITABLE_FIELDS: SectionField = section('Case', {
     pinned: PINNED_FIELDS,
   }),
   ...SURPRISE_FIELDS,
+  interfaceSpans: INTERFACE_SPANS,
   workUp: WORK_UP_FIELDS,
 });
 

@@ -5,6 +5,7 @@ import Type, { type Static } from 'typebox';
 import { boneMapFields } from './bone-map-schema.ts';
 import { pinnedSchema } from './pinned-schema.ts';
 import { closed, isoDate, maybe, type Plain, type Same, text, words } from './schema-words.ts';
+import { interfaceSpan } from './span-schema.ts';
 import { surpriseFields } from './surprise-schema.ts';
 import { workUpSchema } from './work-up-schema.ts';
 
@@ -151,6 +152,8 @@ const film = Type.Object(
     scaleFacts,
     scale: maybe(chosenScale),
     sideConfirmed: maybe(Type.Object({ by: text(), on: text() }, closed)),
+    personMark: maybe(text('Mark of the person named in the file of the film; equal marks, same person.')),
+    personConfirmed: maybe(Type.Object({ by: text(), on: text() }, closed)),
     slices: maybe(slices),
   },
   closed,
@@ -298,6 +301,7 @@ export const caseSchema = Type.Object(
     bone: maybe(bone),
     settings: maybe(settings),
     ...surpriseFields,
+    interfaceSpans: maybe(Type.Array(interfaceSpan)),
     workUp: maybe(workUpSchema),
     catalogue: maybe(text('Id of the catalogue; absent = none chosen, then no construct is proposed.')),
     invented: maybe(Type.Boolean({ description: 'True for invented demonstration cases.' })),

@@ -1,5 +1,5 @@
 // Runs in a thread of its own: reading, decoding and storing films. Sheets: sheet-worker.ts.
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash, createHmac, randomBytes } from 'node:crypto';
 import { readFile, stat, writeFile } from 'node:fs/promises';
 import { endianness } from 'node:os';
 import { join } from 'node:path';
@@ -39,7 +39,10 @@ async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcom
   if (!film.value.scaleFacts.volumetric) await keepPicture({ folder, sha256 }, pixels);
   const id = sha256.slice(0, SHORT);
   // The name of a file often names the patient.
-  const entry = toCaseFilm(film.value, { id, file: strip ? `film-${id}` : name, sha256 });
+  const entry = withPerson(
+    toCaseFilm(film.value, { id, file: strip ? `film-${id}` : name, sha256 }),
+    await personMark(arrived, folder),
+  );
   const pixelsSha256 = createHash('sha256').update(`${picture.rows}x${picture.columns}:`).update(pixels).digest('hex');
   const asArrived = readIdentity(arrived);
   const slice = sliceFile(film.value, asArrived.ok ? asArrived.value : {}, {
@@ -56,6 +59,26 @@ async function takeFilm({ folder, path, name, strip }: Received): Promise<Outcom
     slice,
   };
   return ok(taken, [...film.warnings, ...(strip ? original.warnings : []), ...entry.warnings]);
+}
+
+const withPerson = (entry: ReturnType<typeof toCaseFilm>, mark: string | null): ReturnType<typeof toCaseFilm> =>
+  mark === null ? entry : { ...entry, value: { ...entry.value, personMark: mark } };
+
+/**
+ * A mark of the person whom the file names, kept with the film (FILM-8): the same person gives the same mark in this folder, and the mark tells nobody
+ * who it is (keyed hash of number and day of birth, key of this installation). Null where the file names nobody.
+ */
+async function personMark(arrived: Uint8Array, folder: string): Promise<string | null> {
+  const identity = readIdentity(arrived);
+  if (!identity.ok) return null;
+  const { id, name, birthDate } = identity.value;
+  const who = id ?? name;
+  if (who === undefined) return null;
+  const words = [who, birthDate ?? ''].map((w) => w.trim().toUpperCase()).join('\u0000');
+  return createHmac('sha256', await saltOf(folder))
+    .update(words)
+    .digest('hex')
+    .slice(0, 16);
 }
 
 /** Decodes the picture of a stored film again; gives its path. */
