@@ -106,6 +106,8 @@ function asIfTried(state: BoneState, { names }: Addition): BoneState {
     ...limits,
     ...stems.map((ref) => ({
       ref,
+      // The same canal carries the tray to the same place.
+      offset: limits.find((limit) => limit.passes && limit.offset)?.offset ?? null,
       passes: true,
       longestPassingMm: null,
       forcedTiltDeg: { coronal: null, sagittal: null },

@@ -155,6 +155,43 @@ describe('options of a knee', () => {
     expect(not).toBeGreaterThan(200);
   }, 120_000);
 
+  test('KIT-2 GAP-31 the same where each stem sets the tray elsewhere: judged by trying every subset with every stem', () => {
+    let covered = 0;
+    let not = 0;
+    for (let seed = 21; seed <= 26; seed++) {
+      const d = dice(seed);
+      const { catalogue, sets } = smallWorld(d);
+      const limits = catalogue.stems.map(({ ref }) => ({
+        ref,
+        passes: true,
+        longestPassingMm: null,
+        forcedTiltDeg: { coronal: 0, sagittal: 0 },
+        looseMm: d.between(0, 2),
+        offset: { lateralMm: d.between(-5, 5), anteriorMm: d.pick([null, d.between(-8, 3)]) },
+        mostAddedMm: d.pick([null, 10]),
+      }));
+      const state: BoneState = {
+        ...KNEE,
+        tibiaMm: { medial: d.between(14, 24), lateral: d.between(14, 24) },
+        tibiaWidthMm: 71 + d.unit() * 4,
+        tibialStemLimits: limits,
+      };
+      const limit = 8 + 3 * (seed % 4);
+      const problem = problemOf({ knees: [found(state)], setList: listOf(sets), catalogue, acceptableCost: limit });
+      const options = problem.groups[0]?.options ?? [];
+      for (let room = 0; room < 2 ** sets.length; room++) {
+        const mask: SetMask = [room, 0];
+        const refs = new Set(indicesOf(mask).flatMap((i) => sets[i]?.parts.map((p) => p.ref) ?? []));
+        const expected = coveredByTrying(state, restrictCatalogue(catalogue, refs), limit);
+        expect(`${seed} ${room} ${options.some((o) => within(o, mask))}`).toBe(`${seed} ${room} ${expected}`);
+        if (expected) covered++;
+        else not++;
+      }
+    }
+    expect(covered).toBeGreaterThan(20);
+    expect(not).toBeGreaterThan(100);
+  }, 120_000);
+
   test('KIT-2 bringing more never hurts, and no option holds another', () => {
     const { catalogue, sets } = smallWorld(dice(3));
     const knees = Array.from({ length: 12 }, (_, i) => found(randomState(dice(100 + i))));

@@ -76,10 +76,11 @@ export class Rooms {
     // Dearer than this, and no other stem would bring it down to what is acceptable.
     const ceiling = acceptableCost + (saving.most > 0 ? saving.most + SAME_COST : 0);
     const found = opened.solver.leastWithin(state, ceiling);
-    if (!found) return [];
-    const least = this.builtFrom(found, opened, state);
+    // Another stem may be within a limit that the preferred one breaks.
+    if (!found && Number.isFinite(saving.most)) return [];
+    const least = found && this.builtFrom(found, opened, state);
     if (least) return least;
-    const once = found.cost <= acceptableCost ? this.usedOnce(opened, state) : null;
+    const once = found && found.cost <= acceptableCost ? this.usedOnce(opened, state) : null;
     if (once) return [once];
     for (const stems of saving.instead) {
       const other = this.withStems({ ...opened, room: { ...opened.room, stems } }, state);

@@ -1,8 +1,10 @@
 import type { Catalogue, ConstraintLevel, Stem } from '../catalogue/catalogue.ts';
 import type { BoneState } from '../gaps/bone-state.ts';
 import { type Prices, pricesOf } from '../gaps/price.ts';
+import { remember } from '../gaps/solver/remember.ts';
 import { boneFacts, canalDecides, conflictCost, stemFor, stemLimit } from '../gaps/stem-limits.ts';
 import type { WeightTable } from '../gaps/weights.ts';
+import { type TraysOfRoom, traySaving, traysArePlaced } from './tray-saving.ts';
 
 export type Bone = 'femur' | 'tibia';
 export const BONES: readonly Bone[] = ['femur', 'tibia'];
@@ -13,8 +15,8 @@ export interface PricedStem {
   readonly cost: number;
 }
 
-/** Stems that lie in a room; `key` names them, so that rooms with the same share what is worked out. */
-export interface RoomStems {
+/** Stems that lie in a room; `key` names them, so that rooms with the same share what is worked out. And what stands on them. */
+export interface RoomStems extends TraysOfRoom {
   readonly stems: readonly Stem[];
   readonly key: string;
 }
@@ -22,6 +24,9 @@ export interface RoomStems {
 export const roomStems = (room: Catalogue): RoomStems => ({
   stems: room.stems,
   key: room.stems.map((s) => s.ref).join(' '),
+  trays: room.trays,
+  couplers: room.offsetCouplers,
+  overhangMm: room.limits.overhangMm,
 });
 
 /** What another choice of stems than the preferred one could spare. */
@@ -42,6 +47,10 @@ interface Kept {
 const newKept = (): Kept => ({ alone: new Map(), saved: new Map() });
 /** Kinds of knee whose stems are remembered. */
 const MOST_KEPT = 60;
+
+/** Every choice of one stem of each list. */
+const oneOfEach = (lists: readonly (readonly Stem[])[]): (readonly Stem[])[] =>
+  lists.reduce<(readonly Stem[])[]>((ways, list) => ways.flatMap((way) => list.map((stem) => [...way, stem])), [[]]);
 
 const NOTHING: StemSaving = { most: 0, instead: [] };
 
@@ -79,13 +88,11 @@ export class StemPrices {
    * The stem that the rules prefer, by fixation first (STM-2), may fit worse than another one that lies in the room.
    * Nothing that lies there has to be used, so the other one is to be tried too, or a fuller room would cover less (KIT-2).
    */
-  savingIn({ stems, key }: RoomStems, state: BoneState): StemSaving {
+  savingIn(room: RoomStems, state: BoneState): StemSaving {
     const { saved } = this.look(state);
-    const known = saved.get(key);
-    if (known) return known;
-    const made = this.saving(stems, state);
-    saved.set(key, made);
-    return made;
+    // Where stems set the tray hangs on the width of the tibia, which differs from knee to knee.
+    if (traysArePlaced(state)) return this.saving(room, state);
+    return remember(saved, room.key, () => this.saving(room, state));
   }
 
   private look(state: BoneState): Kept {
@@ -105,22 +112,30 @@ export class StemPrices {
     return kept;
   }
 
-  private saving(inRoom: readonly Stem[], state: BoneState): StemSaving {
+  private saving(room: RoomStems, state: BoneState): StemSaving {
+    const inRoom = room.stems;
     const there = new Set(inRoom.map((s) => s.ref));
     let most = 0;
     const instead: (readonly Stem[])[] = [];
     for (const level of LEVELS) {
       let saving = 0;
-      const stems: Stem[] = [];
+      const ofBones: (readonly Stem[])[] = [];
       for (const bone of BONES) {
         const preferred = this.chosen(bone, level, { state, stems: inRoom });
         if (!preferred) continue;
+        if (bone === 'tibia' && traysArePlaced(state)) {
+          const passing = this.passing(bone, level, state).filter((p) => there.has(p.stem.ref));
+          const placed = traySaving(preferred, passing, { state, prices: this.prices, room });
+          saving += placed.most;
+          ofBones.push([preferred.stem, ...placed.stems].map((stem) => ({ ...stem, bone })));
+          continue;
+        }
         const best = preferred.cost > 0 ? this.passing(bone, level, state).find((p) => there.has(p.stem.ref)) : null;
         const taken = best && best.cost < preferred.cost - 1e-9 ? best : preferred;
         saving += preferred.cost - taken.cost;
-        stems.push({ ...taken.stem, bone });
+        ofBones.push([{ ...taken.stem, bone }]);
       }
-      if (saving > 0) instead.push(stems);
+      if (saving > 0) instead.push(...oneOfEach(ofBones));
       most = Math.max(most, saving);
     }
     return most > 0 ? { most, instead } : NOTHING;

@@ -4,6 +4,8 @@ import type { Construct } from '../gaps/construct.ts';
 import { metaphysealParts } from '../gaps/fixation.ts';
 import type { LeastConstruct } from '../gaps/many/open-solver.ts';
 import { charge, type Prices, pricesOf } from '../gaps/price.ts';
+import { placeCost } from '../gaps/solver/tray-holds.ts';
+import { NEVER } from '../gaps/solver/whole-parts.ts';
 import { forcedFlexionDeg } from '../gaps/stem-limits.ts';
 import type { WeightTable } from '../gaps/weights.ts';
 import { partsNeeded } from './parts-needed.ts';
@@ -18,7 +20,7 @@ interface Swap {
 
 const FIELDS = {
   femur: { stem: 'femoralStem', cone: 'femoralCone', sleeve: 'femoralSleeve', offset: 'femoralOffset' },
-  tibia: { stem: 'tibialStem', cone: 'tibialCone', sleeve: 'tibialSleeve', offset: null },
+  tibia: { stem: 'tibialStem', cone: 'tibialCone', sleeve: 'tibialSleeve', offset: 'tibialOffset' },
 } as const;
 
 /**
@@ -69,15 +71,28 @@ export class Swaps {
     const cone = this.catalogue.cones?.find((c) => c.ref === construct[FIELDS[bone].cone]);
     const flexionDeg = forcedFlexionDeg(state, bone === 'femur' ? used : null);
     const seen = new Set<string>();
+    const places = bone === 'tibia' ? this.places(construct, state) : null;
+    const placed = places?.(used) ?? 0;
     return passing.flatMap(({ stem, cost }): Swap[] => {
       const where = this.whereIs(stem.ref);
       const clears = cone?.boreMm === undefined || cone.boreMm >= stem.diameterMm;
       // Another flexion of the component would change the gaps.
       const sameFlexion = bone === 'tibia' || forcedFlexionDeg(state, stem.ref) === flexionDeg;
       if (stem.ref === used || where === '' || seen.has(where) || !clears || !sameFlexion) return [];
+      // Another stem may set the tray elsewhere, or leave no room for its coupler.
+      const place = places?.(stem.ref) ?? 0;
+      if (place === NEVER) return [];
       seen.add(where);
-      return [{ change: { [FIELDS[bone].stem]: stem.ref }, cost: cost - now.cost }];
+      return [{ change: { [FIELDS[bone].stem]: stem.ref }, cost: cost - now.cost + place - placed }];
     });
+  }
+
+  /** What width, place and coupler of a construct's tray cost on one stem after another; null where it is a segment. */
+  private places({ tray, tibialOffset }: Construct, state: BoneState): ((stem: string) => number) | null {
+    const part = this.catalogue.trays.find((t) => t.ref === tray);
+    const coupler = this.catalogue.offsetCouplers.find((c) => c.ref === tibialOffset) ?? null;
+    const on = { prices: this.prices, bounds: this.catalogue.limits };
+    return part ? (stem) => placeCost({ tray: part, stem, coupler, state }, on) : null;
   }
 
   private otherMetaphyseal(bone: Bone, construct: Construct, state: BoneState): Swap[] {
@@ -106,7 +121,7 @@ export class Swaps {
         .filter((c) => (c.boreMm === undefined || c.boreMm >= stemMm) && first(c.ref))
         .map((c) => ({ change: { [cone]: c.ref, [sleeve]: null }, cost: asCone - now })),
       ...fits.sleeves
-        .filter((s) => (offset === null || !construct[offset] || s.takesOffset === true) && first(s.ref))
+        .filter((s) => (!construct[offset] || s.takesOffset === true) && first(s.ref))
         .map((s) => ({ change: { [cone]: null, [sleeve]: s.ref }, cost: asSleeve - now })),
     ];
   }

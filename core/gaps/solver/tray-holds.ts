@@ -1,8 +1,10 @@
-import type { OffsetCoupler } from '../../catalogue/catalogue.ts';
+import type { OffsetCoupler, Tray } from '../../catalogue/catalogue.ts';
+import type { BoneState } from '../bone-state.ts';
 import type { Fixation } from '../fixation.ts';
-import { charge } from '../price.ts';
+import { charge, type Prices } from '../price.ts';
 import { stemLimit } from '../stem-limits.ts';
 import { couplerGoes, trayPlace } from '../tray-place.ts';
+import type { Bounds } from './bounds.ts';
 import type { Ways } from './holds.ts';
 import type { Kind } from './kind.ts';
 import type { PreparedTray } from './prepare.ts';
@@ -33,29 +35,51 @@ interface Placed {
   readonly bare: number;
 }
 
-/** What width, place and coupler cost: without a coupler first, then the one that leaves least off the middle. */
-function placesOf(tray: PreparedTray, stem: string | null, { centredMm, question, allows }: Asked): Placed[] {
-  const { prepared, state, prices } = question;
-  const limit = stem === null || tray.segment ? null : stemLimit(state, 'tibia', stem);
-  const cost = (coupler: OffsetCoupler | null): number => {
-    const place = trayPlace(limit, coupler);
-    if (!place) return coupler ? NEVER : centredMm;
-    const { size, widthMm } = tray.tray;
-    const width = { bone: 'tray', componentMm: widthMm, boneMm: state.tibiaWidthMm } as const;
-    return coupler && !couplerGoes(coupler, size, limit)
-      ? NEVER
-      : widthCost(question, width, Math.abs(place.lateralMm)) +
-          charge(place.anteriorMm ?? 0, prices['tray-front-back']) +
-          (coupler ? charge(1, prices['offset-coupler']) : 0);
-  };
-  const straight: Placed[] = allows?.(null) === false ? [] : [{ coupler: null, onStem: cost(null), bare: centredMm }];
-  if (!limit?.offset) return straight;
-  const neededMm = Math.hypot(limit.offset.lateralMm, limit.offset.anteriorMm ?? 0);
-  const leftBy = (c: OffsetCoupler): number => Math.round(1e6 * Math.abs(neededMm - c.offsetMm));
-  const couplers = (prepared.trayCouplers.get(tray.tray.size) ?? [])
-    .filter((c) => allows?.(c) !== false)
-    .sort((a, b) => leftBy(a) - leftBy(b));
-  return [...straight, ...couplers.map((coupler) => ({ coupler, onStem: cost(coupler), bare: NEVER }))];
+/** A tray on one stem, with a coupler between or none. */
+export interface TrayOnStem {
+  readonly tray: Tray;
+  /** Reference of the stem. */
+  readonly stem: string;
+  readonly coupler: OffsetCoupler | null;
+  readonly state: BoneState;
+}
+
+/**
+ * What width, place and coupler of a tray cost on its stem (GAP-31, GAP-32); infinite beyond the limit of overhang, or where the
+ * coupler does not go there. Where the place is not known it is the width over the middle.
+ */
+export function placeCost(
+  { tray, stem, coupler, state }: TrayOnStem,
+  { prices, bounds }: { readonly prices: Prices; readonly bounds: Pick<Bounds, 'overhangMm'> },
+): number {
+  const limit = stemLimit(state, 'tibia', stem);
+  if (coupler && !couplerGoes(coupler, tray.size, limit)) return NEVER;
+  const place = trayPlace(limit, coupler);
+  const width = { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm } as const;
+  return (
+    widthCost({ prices, bounds }, width, Math.abs(place?.lateralMm ?? 0)) +
+    charge(place?.anteriorMm ?? 0, prices['tray-front-back']) +
+    (coupler ? charge(1, prices['offset-coupler']) : 0)
+  );
+}
+
+/** The ways without a coupler first, then with the one that leaves least off the middle. */
+function placesOf({ tray, segment }: PreparedTray, stem: string | null, asked: Asked): Placed[] {
+  const { centredMm, question, allows } = asked;
+  const { prepared, state } = question;
+  const needed = stem === null || segment ? null : stemLimit(state, 'tibia', stem)?.offset;
+  if (!needed || stem === null)
+    return allows?.(null) === false ? [] : [{ coupler: null, onStem: centredMm, bare: centredMm }];
+  const neededMm = Math.hypot(needed.lateralMm, needed.anteriorMm ?? 0);
+  const leftBy = (c: OffsetCoupler | null): number => (c ? Math.round(1e6 * Math.abs(neededMm - c.offsetMm)) : -1);
+  return [null, ...(prepared.trayCouplers.get(tray.size) ?? [])]
+    .filter((coupler) => allows?.(coupler) !== false)
+    .sort((a, b) => leftBy(a) - leftBy(b))
+    .map((coupler) => ({
+      coupler,
+      onStem: placeCost({ tray, stem, coupler, state }, question),
+      bare: coupler ? NEVER : centredMm,
+    }));
 }
 
 /** What the holds of a tray hang on. */

@@ -28,7 +28,7 @@ export function alwaysCharged(
  * stands off the middle to either side, >= 0.
  */
 export function widthCost(
-  { bounds, prices }: { readonly bounds: Bounds; readonly prices: Prices },
+  { bounds, prices }: { readonly bounds: Pick<Bounds, 'overhangMm'>; readonly prices: Prices },
   of: { readonly bone: 'femur' | 'tray'; readonly componentMm: number; readonly boneMm: number },
   asideMm = 0,
 ): number {
