@@ -7,10 +7,12 @@ import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState }
 import { markKey, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import { drawingsWith, layersOn } from '../case/drawn-layers.ts';
 import { isMarked, markOn, moveEdit, placeEdit, removeEdit } from '../case/marking.ts';
+import { HandReadout } from '../construct/HandReadout.tsx';
 import { type ArrowsMove, type KeyWish, keyWish } from '../gestures/keys.ts';
 import { type MarkPoint, REACH, type Wish } from '../gestures/pointer.ts';
 import { edgeNear } from '../marking/edge-near.ts';
 import { MarkingOverlay } from '../marking/MarkingOverlay.tsx';
+import { useLeadView } from '../marking/use-lead-view.ts';
 import { FilmCanvas } from './FilmCanvas.tsx';
 import { FilmFacts } from './FilmFacts.tsx';
 import { FilmTools } from './FilmTools.tsx';
@@ -51,7 +53,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
   const marks = otherKnee ? NONE : all;
   const desk = useDeskState((s) => s);
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
-  const layers = useLayers(film.id);
+  const layers = useLayers(pane);
   const inHand = useFilmTool(film);
   const tool = otherKnee ? null : inHand;
   const placing = !tool && !otherKnee && desk.placing?.film === film.id ? desk.placing : null;
@@ -133,6 +135,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
       if (!desk.layers.marks) return [];
       return marks.flatMap((m) => m.points.map((at, index) => onScreen({ key: markKey(m), index, at })));
     },
+    grab: (at) => tool?.grab?.(toFilm(now.current.view, at)) ?? null,
     carryOut,
     onHover: (at) => {
       if (at) setLoupe(places && !tool?.draws ? at : null);
@@ -193,6 +196,10 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
   };
   const onKey = (event: KeyboardEvent): void => {
     if (hand.onSpace(event, true)) return;
+    if (tool?.key?.(event.key)) {
+      event.preventDefault();
+      return;
+    }
     const wish = keyWish(
       { key: event.key, shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey },
       arrows,
@@ -207,9 +214,14 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
     setCrosshair(null);
     setLoupe(null);
   }, [places]);
+  useLeadView({ film, tool, placing, view, size, look });
   useShowSelected({ selected: desk.selected, find, view: now.current.view, size, look });
 
-  const knee = kneeIn(otherKnee ? all.filter((m) => m.side === pane.side) : marks, view, size);
+  const knee = kneeIn(
+    all.filter((m) => m.side === pane.side),
+    view,
+    size,
+  );
   const pointedAt = useMemo(() => new Set<string>(desk.pointedAt?.landmarks ?? []), [desk.pointedAt]);
   const onSelect = useCallback((point: MarkPoint) => state.setState({ selected: point }), [state]);
   const what = otherKnee ? `${film.file}, other knee, shown mirrored` : film.file;
@@ -279,6 +291,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
           {tool.line}
         </p>
       )}
+      <HandReadout film={film.id} />
       {loupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
     </section>
   );
@@ -287,13 +300,16 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
 const NONE: readonly Mark[] = [];
 
 /** What is drawn on this film, with the construct that was chosen. */
-function useLayers(film: string): readonly DrawnLayer[] {
+function useLayers({ film, side, otherKnee }: Pane): readonly DrawnLayer[] {
   const planning = usePlanning((s) => s);
   const construct = useDeskState((s) => s.construct);
   const onTrial = useDeskState((s) => s.onTrial);
   const on = useDeskState((s) => s.layers);
   const drawings = useMemo(() => drawingsWith(planning, { construct, onTrial }), [planning, construct, onTrial]);
-  return useMemo(() => layersOn(drawings, film, on), [drawings, film, on]);
+  return useMemo(() => {
+    const here = layersOn(drawings, film.id, on);
+    return otherKnee ? here.filter((layer) => layer.side === side) : here;
+  }, [drawings, film.id, on, otherKnee, side]);
 }
 
 const handleOf = (tool: FilmTool, point: MarkPoint) =>

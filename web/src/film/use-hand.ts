@@ -9,13 +9,15 @@ interface Over {
   readonly setting: Setting;
   /** What can be grabbed, screen pixels; asked for when a pointer goes down. */
   readonly points: () => readonly (MarkPoint & { readonly at: Place })[];
+  /** What a press takes hold of where no point is near. */
+  readonly grab?: (at: Place) => MarkPoint | null;
   readonly carryOut: (wish: Wish) => void;
   /** A pointer moves over the film without being pressed. */
   readonly onHover: (at: Place | null) => void;
 }
 
 /** Brings the browser's pointers and wheel over a film to its hand, and gives what the element listens with. */
-export function useHand({ surface, setting, points, carryOut, onHover }: Over) {
+export function useHand({ surface, setting, points, grab, carryOut, onHover }: Over) {
   const hand = useRef(IDLE);
   const space = useRef(false);
 
@@ -27,7 +29,7 @@ export function useHand({ surface, setting, points, carryOut, onHover }: Over) {
       event.currentTarget.setPointerCapture(event.pointerId);
       surface.current?.focus({ preventScroll: true });
     }
-    const under = type === 'down' ? pointUnder(points(), at, REACH[device]) : null;
+    const under = type === 'down' ? (pointUnder(points(), at, REACH[device]) ?? grab?.(at) ?? null) : null;
     const next = step(
       hand.current,
       {

@@ -2,6 +2,7 @@ import type { Infeasible, SolvedConstruct, SolverAnswer } from '@gapline/core/ga
 import { useEffect, useState } from 'react';
 import type { CatalogueSummary } from '../../../server/src/contract.ts';
 import { useDesk, useDeskState, usePlanning } from '../case/desk.tsx';
+import { ConstructByHand } from '../construct/ConstructByHand.tsx';
 import { ChoiceField } from '../parts/fields.tsx';
 import { LEVEL_WORDS, number } from '../parts/words.ts';
 import { getCatalogues } from '../wire/api.ts';
@@ -13,6 +14,7 @@ export function ConstructStep() {
   return (
     <>
       <CatalogueField />
+      <ConstructByHand />
       <Proposed />
     </>
   );
