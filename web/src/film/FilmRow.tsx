@@ -1,5 +1,7 @@
 import { useMemo } from 'react';
 import { useDeskState, useSession } from '../case/desk.tsx';
+import { StackView } from '../stack/StackView.tsx';
+import { isStack } from '../stack/stack-film.ts';
 import { soundWipe } from './before-after.ts';
 import { FilmPane, type StartsAt } from './FilmView.tsx';
 import { panesOf } from './panes.ts';
@@ -27,9 +29,13 @@ export function FilmRow({ startsAt = 'whole' }: { readonly startsAt?: StartsAt }
   }
   return (
     <div className={`film-row ${COUNTS[panes.length]}`}>
-      {panes.map((pane) => (
-        <FilmPane key={pane.key} pane={pane} startsAt={startsAt} />
-      ))}
+      {panes.map((pane) =>
+        isStack(pane.film) ? (
+          <StackView key={pane.key} film={pane.film} />
+        ) : (
+          <FilmPane key={pane.key} pane={pane} startsAt={startsAt} />
+        ),
+      )}
       {panes.length === 0 && <p className="film-waiting">This case has no film.</p>}
     </div>
   );
