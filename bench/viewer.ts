@@ -1,17 +1,19 @@
 // The film viewer in headless Chromium, on the demonstration case's long-leg film as the real server delivers it.
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { writePlainFilm } from '@gapline/film/write/dx.ts';
+import { uidOf } from '@gapline/film/write/uid.ts';
 import { type Browser, type CDPSession, chromium, type Page } from 'playwright-core';
 import type { Bench } from './bench-types.ts';
 
 const project = join(dirname(fileURLToPath(import.meta.url)), '..');
 const FRAME_MS = 1000 / 60;
 
-/** Opens the demonstration case on its long-leg film alone, measures, and cleans up. */
-async function onCasePage<T>(measure: (page: Page, cdp: CDPSession) => Promise<T>): Promise<T> {
+/** Opens the list of cases of a fresh workbench, measures, and cleans up. */
+async function onWorkbench<T>(measure: (page: Page, cdp: CDPSession, browser: Browser) => Promise<T>): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), 'gapline-bench-'));
   let server: ChildProcess | undefined;
   let browser: Browser | undefined;
@@ -25,17 +27,24 @@ async function onCasePage<T>(measure: (page: Page, cdp: CDPSession) => Promise<T
     });
     const page = await browser.newPage({ viewport: { width: 1366, height: 768 } });
     await page.goto(address);
-    await page.locator('.cases a').first().click();
-    await page.locator('.film-pixels').first().waitFor({ timeout: 60_000 });
-    await page.getByRole('button', { name: 'Two films' }).click();
-    await page.waitForTimeout(500);
-    return await measure(page, await page.context().newCDPSession(page));
+    await page.locator('.cases a').first().waitFor();
+    return await measure(page, await page.context().newCDPSession(page), browser);
   } finally {
     await browser?.close();
     server?.kill('SIGKILL');
     rmSync(folder, { recursive: true, force: true });
   }
 }
+
+/** The demonstration case on its long-leg film alone: 3000 x 7000 pixels of 16 bit. */
+const onCasePage = <T>(measure: (page: Page, cdp: CDPSession) => Promise<T>): Promise<T> =>
+  onWorkbench(async (page, cdp) => {
+    await page.locator('.cases a').first().click();
+    await page.locator('.film-pixels').nth(1).waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Two films' }).click();
+    await page.waitForTimeout(500);
+    return measure(page, cdp);
+  });
 
 const printedAddress = (server: ChildProcess): Promise<string> =>
   new Promise((done, failed) => {
@@ -130,4 +139,195 @@ const dragged: Bench = {
     }),
 };
 
-export const benches: readonly Bench[] = [panZoom, dragged];
+/**
+ * Draws the film on a plain canvas instead, in the page: its 16-bit values brought to 8 bits by a line, put into one canvas
+ * of the film's size, then drawn smaller into another one, moved by a pixel each time and read back so that it is truly done.
+ * Gives the time to the first sight and for one move, ms.
+ */
+const PLAIN_CANVAS = `(async ({ address, columns, rows, low, high, width, height, moves }) => {
+  const values = new Uint16Array(await (await fetch(address)).arrayBuffer());
+  const start = performance.now();
+  const whole = document.createElement('canvas');
+  whole.width = columns;
+  whole.height = rows;
+  const put = whole.getContext('2d', { alpha: false });
+  const image = put.createImageData(columns, rows);
+  const colours = new Uint32Array(image.data.buffer);
+  for (let i = 0; i < values.length; i++) {
+    const grey = Math.min(Math.max((255 * (values[i] - low)) / (high - low), 0), 255) & 255;
+    colours[i] = 0xff000000 | (grey << 16) | (grey << 8) | grey;
+  }
+  put.putImageData(image, 0, 0);
+  const shown = document.createElement('canvas');
+  shown.width = width;
+  shown.height = height;
+  const draw = shown.getContext('2d', { alpha: false });
+  const scale = Math.min(width / columns, height / rows);
+  const move = (by) => {
+    draw.drawImage(whole, by, 0, columns * scale, rows * scale);
+    draw.getImageData(0, 0, 1, 1);
+  };
+  move(0);
+  const first = performance.now() - start;
+  const before = performance.now();
+  for (let i = 0; i < moves; i++) move(i % 40);
+  return { first, each: (performance.now() - before) / moves };
+})`;
+
+/** Draws the long-leg film on a plain canvas of the size of the film's area. */
+async function plainCanvas(page: Page, moves: number): Promise<{ readonly first: number; readonly each: number }> {
+  const box = await page.locator('.film-touch').first().boundingBox();
+  if (!box) throw new Error('no film is on the page');
+  const address = await page.evaluate<string>(
+    "performance.getEntriesByType('resource').map((e) => e.name).find((n) => n.endsWith('/about'))",
+  );
+  const about = (await (await page.request.get(address)).json()) as {
+    readonly rows: number;
+    readonly columns: number;
+    readonly window: { readonly low: number; readonly high: number };
+  };
+  const asked = {
+    address: address.replace(/about$/, 'pixels'),
+    columns: about.columns,
+    rows: about.rows,
+    low: about.window.low,
+    high: about.window.high,
+    width: Math.round(box.width),
+    height: Math.round(box.height),
+    moves,
+  };
+  return page.evaluate(`${PLAIN_CANVAS}(${JSON.stringify(asked)})`);
+}
+
+/** Only the film: nothing of the plan and no mark. */
+async function filmAlone(page: Page): Promise<void> {
+  for (const layer of ['As it is', 'Plan', 'Marks']) await page.getByRole('checkbox', { name: layer }).uncheck();
+}
+
+const painting: Bench = {
+  name: 'viewer: one move of a film of 3000 x 7000 at 16 bit, all work of the page for it',
+  target: 'no slower than drawing a plain canvas of 8 bits (ratio <= 1), and well under a frame',
+  run: () =>
+    onCasePage(async (page, cdp) => {
+      await filmAlone(page);
+      const moves = 100;
+      await cdp.send('Performance.enable');
+      const { x, y } = await middle(page, '.film-touch');
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x + 30, y);
+      const before = await workedMs(cdp);
+      for (let i = 0; i < moves; i++) {
+        await page.mouse.move(x + 30 + (i % 40), y);
+        await page.evaluate(TWO_FRAMES);
+      }
+      const ours = ((await workedMs(cdp)) - before) / moves;
+      await page.mouse.up();
+      const { each } = await plainCanvas(page, moves);
+      return { ours, theirs: each, unit: 'ms', ratio: ours / each };
+    }),
+};
+
+const firstSight: Bench = {
+  name: 'viewer: a film of 3000 x 7000 at 16 bit from its last byte in memory to first sight, at full resolution',
+  target: 'under 1000 ms; alternative = the same on a plain canvas of 8 bits',
+  run: () =>
+    onCasePage(async (page) => {
+      const ours = await page.evaluate<number>(
+        "performance.getEntriesByName('film: bytes to first sight').map((e) => e.duration)[0]",
+      );
+      const { first } = await plainCanvas(page, 1);
+      return { ours, theirs: first, unit: 'ms', ratio: ours / first };
+    }),
+};
+
+/** Proportional share of memory of a process, MB: its own pages, and its part of those shared with others. */
+function memoryMb(pid: number): number {
+  const kb = readFileSync(`/proc/${pid}/smaps_rollup`, 'utf8').match(/^Pss:\s+(\d+) kB/m)?.[1];
+  return Number(kb) / 1024;
+}
+
+/** An invented film of 3000 x 7000 at 16 bit, another one for every number. */
+function largeFilm(number: number): Buffer {
+  const [columns, rows] = [3000, 7000];
+  const pixels = new Uint16Array(columns * rows);
+  for (let y = 0, i = 0; y < rows; y++)
+    for (let x = 0; x < columns; x++, i++) pixels[i] = 16000 + ((x * 7 + y * 13 + number * 977) % 9000);
+  const name = `bench-film-${number}`;
+  return Buffer.from(
+    writePlainFilm({
+      kind: 'dx',
+      pixels,
+      rows,
+      columns,
+      bitsStored: 16,
+      monochrome1: false,
+      window: { centre: 20000, width: 16000 },
+      patient: { name: 'Invented^Film', id: 'B-1', sex: 'F', birthDate: '19500101' },
+      study: { uid: uidOf('bench-study'), date: '20260301', time: '080000', id: '1', description: 'Knee' },
+      series: { uid: uidOf(`${name}-series`), number, description: name },
+      instance: { uid: uidOf(name), number },
+      laterality: 'R',
+      view: { position: 'AP', code: '399348003', meaning: 'antero-posterior projection' },
+      region: { code: '72696002', meaning: 'Knee region structure' },
+      bodyPart: 'KNEE',
+      orientation: ['L', 'F'],
+      derived: null,
+      spacing: { detectorMm: 0.15, sourceToDetectorMm: 1150, sourceToPatientMm: 1050 },
+      exposure: { kvp: 66, mas: 8 },
+    }),
+  );
+}
+
+/** A case of six large films, opened on its page. */
+async function sixLargeFilms(page: Page): Promise<void> {
+  const { origin } = new URL(page.url());
+  const films: unknown[] = [];
+  for (let number = 1; number <= 6; number++) {
+    const multipart = {
+      file: { name: `film-${number}.dcm`, mimeType: 'application/dicom', buffer: largeFilm(number) },
+    };
+    const answer = await page.request.post(`${origin}/api/imports`, { headers: { origin }, multipart });
+    const [taken] = (await answer.json()) as { readonly film: object }[];
+    films.push({ ...taken?.film, id: `film-${number}` });
+  }
+  const made = await page.request.post(`${origin}/api/cases`, {
+    headers: { origin },
+    data: { title: 'Six large films', side: 'right', films },
+  });
+  const { case: file } = (await made.json()) as { readonly case: { readonly id: string } };
+  await page.goto(`${origin}/#/case/${file.id}`);
+}
+
+const MOST_MB = 600;
+
+const memory: Bench = {
+  name: 'viewer: memory of the tab with six films of 3000 x 7000 at 16 bit open, four of them side by side',
+  target: 'under 600 MB (ratio <= 1)',
+  run: () =>
+    onWorkbench(async (page, _, browser) => {
+      await sixLargeFilms(page);
+      await page.locator('.film-pixels').nth(1).waitFor({ timeout: 60_000 });
+      await page.getByRole('button', { name: 'Compare' }).click();
+      for (const place of ['Third film', 'Fourth film']) await page.getByLabel(place).selectOption({ index: 1 });
+      const tabs = page.locator('.film-tab-list button');
+      let most = 0;
+      for (let i = 5; i >= 0; i--) {
+        await tabs.nth(i).click();
+        await page.locator('.film-row .film').first().locator('.film-pixels').waitFor({ timeout: 60_000 });
+        await page.waitForTimeout(1000);
+        most = Math.max(most, await tabMb(browser));
+      }
+      return { ours: most, theirs: MOST_MB, unit: 'MB', ratio: most / MOST_MB };
+    }),
+};
+
+/** Memory of the largest page process of the browser: the only tab that is open. */
+async function tabMb(browser: Browser): Promise<number> {
+  const cdp = await browser.newBrowserCDPSession();
+  const { processInfo } = await cdp.send('SystemInfo.getProcessInfo');
+  await cdp.detach();
+  return Math.max(...processInfo.filter((p) => p.type === 'renderer').map((p) => memoryMb(p.id)));
+}
+
+export const benches: readonly Bench[] = [panZoom, dragged, painting, firstSight, memory];

@@ -89,8 +89,8 @@ export function registerFilms(
 
 const scalesDiffer = (ratio: number): Warning => ({
   code: 'scales-differ',
-  message: `By these points the scales of the two films differ by ${(100 * Math.abs(ratio - 1)).toFixed(0)} %; the earlier film is shown to the later one's scale.`,
-  mend: 'Check how both films got their scale; a knee farther from the detector is magnified more.',
+  message: `By these points the scales of the two films differ by ${(100 * Math.abs(ratio - 1)).toFixed(0)} %.`,
+  mend: 'Check how both got their scale; the earlier film is shown to the scale of the later one.',
 });
 
 const scaled = (spot: Spot, unit: Spot): Spot => ({ x: spot.x * unit.x, y: spot.y * unit.y });

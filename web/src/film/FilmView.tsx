@@ -1,8 +1,9 @@
 import type { CaseFilm } from '@gapline/core/plan/case.ts';
-import { useCallback, useMemo } from 'react';
+import { useCallback, useLayoutEffect, useMemo } from 'react';
 import { useDesk, useSession } from '../case/desk.tsx';
 import { sideOn } from './anchor.ts';
 import { isShownMirrored } from './FilmFacts.tsx';
+import { noteFirstSight } from './first-sight.ts';
 import { constructIn, kneeIn } from './in-sight.ts';
 import { OnFilm } from './OnFilm.tsx';
 import type { Pane } from './panes.ts';
@@ -60,6 +61,11 @@ export function FilmPane({ pane, startsAt }: { readonly pane: Pane; readonly sta
   const { area, view, setView } = useOpenView({ size, mirrored, begin });
   const { lead, apart } = useLinkedView(pane, view, setView);
   const [grey, setGrey, startGrey] = useGrey(loaded.film?.about.window);
+  const isShown = view !== null && grey !== null;
+  // The canvas within has been painted by now.
+  useLayoutEffect(() => {
+    if (isShown && loaded.film) noteFirstSight(loaded.film);
+  }, [isShown, loaded.film]);
   return (
     <div className="film" ref={area}>
       {view && loaded.film && grey && startGrey ? (

@@ -7,6 +7,8 @@ import type { PyramidAnswer, PyramidRequest } from './pyramid.worker.ts';
 export interface LoadedFilm {
   readonly about: FilmAbout;
   readonly levels: readonly Level[];
+  /** When its last byte was in memory, ms since 1970. */
+  readonly bytesAt: number;
 }
 
 /** Films that nobody shows and that are kept for a return; a long-leg film takes some 56 MB. */
@@ -26,16 +28,17 @@ export const holdFilm = (sha256: string): (() => void) => shelf.hold(sha256);
 
 async function fetchFilm(sha256: string): Promise<LoadedFilm> {
   const about = await getFilmAbout(sha256);
-  const levels = await inWorker({ address: filmPixelsAddress(sha256), columns: about.columns, rows: about.rows });
-  return { about, levels };
+  const made = await inWorker({ address: filmPixelsAddress(sha256), columns: about.columns, rows: about.rows });
+  return { about, ...made };
 }
 
-function inWorker(request: PyramidRequest): Promise<readonly Level[]> {
+function inWorker(request: PyramidRequest): Promise<Pick<LoadedFilm, 'levels' | 'bytesAt'>> {
   const worker = new Worker(new URL('pyramid.worker.js', document.baseURI), { type: 'module' });
-  return new Promise<readonly Level[]>((done, failed) => {
+  return new Promise<Pick<LoadedFilm, 'levels' | 'bytesAt'>>((done, failed) => {
     worker.addEventListener('message', (event: MessageEvent<PyramidAnswer>) => {
-      if (event.data.ok) done(event.data.levels);
-      else failed(new Error(event.data.message));
+      const answer = event.data;
+      if (answer.ok) done({ levels: answer.levels, bytesAt: answer.bytesAt });
+      else failed(new Error(answer.message));
     });
     worker.addEventListener('error', () => failed(new Error('The film viewer could not start. Reload the page.')));
     worker.postMessage({ ...request, address: new URL(request.address, document.baseURI).href });

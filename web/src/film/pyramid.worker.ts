@@ -8,7 +8,12 @@ export interface PyramidRequest {
 }
 
 export type PyramidAnswer =
-  | { readonly ok: true; readonly levels: readonly Level[] }
+  | {
+      readonly ok: true;
+      readonly levels: readonly Level[];
+      /** When the last byte was in memory, ms since 1970. */
+      readonly bytesAt: number;
+    }
   | { readonly ok: false; readonly message: string };
 
 const littleEndian = new Uint8Array(new Uint16Array([1]).buffer)[0] === 1;
@@ -17,11 +22,12 @@ async function load({ address, columns, rows }: PyramidRequest): Promise<Pyramid
   const answer = await fetch(address);
   if (!answer.ok) return { ok: false, message: `The pixels of this film could not be read (${answer.status}).` };
   const bytes = await answer.arrayBuffer();
+  const bytesAt = performance.timeOrigin + performance.now();
   if (bytes.byteLength !== 2 * columns * rows) {
     return { ok: false, message: 'The film arrived incomplete. Reload the page.' };
   }
   if (!littleEndian) return { ok: false, message: 'This kind of processor is not supported by the film viewer.' };
-  return { ok: true, levels: pyramid({ width: columns, height: rows, values: new Uint16Array(bytes) }) };
+  return { ok: true, bytesAt, levels: pyramid({ width: columns, height: rows, values: new Uint16Array(bytes) }) };
 }
 
 self.addEventListener('message', (event: MessageEvent<PyramidRequest>) => {
