@@ -1,6 +1,7 @@
 import type { DrawnDefect } from '@gapline/core/bone/bone-map.ts';
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
+import type { SpanInHand } from '../compare/span-tool.ts';
 import type { Hold } from '../construct/hold.ts';
 import type { MarkPoint, StrokePhase } from '../gestures/pointer.ts';
 import type { Offer, OfferedShape } from '../marking/offer.ts';
@@ -35,6 +36,8 @@ export type ToolInHand =
       /** Which of them is asked for now. */
       readonly at: number;
     }
+  /** A lucent line or a cement mantle is marked across its interface. */
+  | SpanInHand
   /** The planned construct is moved by hand. */
   | { readonly is: 'construct'; readonly film: string; readonly hold: Hold | null }
   /** One press shows where something is to be looked for: the femoral head. */
@@ -73,6 +76,8 @@ export interface FilmTool {
   readonly draws: boolean;
   /** What is wanted now, in words. */
   readonly line: string;
+  /** The hand moves what is larger than a point: no loupe. Absent = with loupe. */
+  readonly noLoupe?: boolean;
   /** Nothing else is shown on the film: nothing may lead the hand. Absent = no. */
   readonly blind?: boolean;
   /** Drawn dashed: what waits to be taken. Absent = nothing. */

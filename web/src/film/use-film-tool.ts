@@ -4,6 +4,7 @@ import type { Edit } from '@gapline/core/plan/edit.ts';
 import { addLevel, moveWall, removeLevel, traceOf } from '../case/canal-edits.ts';
 import { addDefect, defectWords, moveCorner, removeCorner } from '../case/defect-edits.ts';
 import { type Desk, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
+import { spanTool } from '../compare/span-tool.ts';
 import { constructTool } from '../construct/construct-tool.ts';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { offersTool } from '../marking/offers-tool.ts';
@@ -42,6 +43,8 @@ export function useFilmTool(film: CaseFilm): FilmTool | null {
       return adjustTool(desk, corners);
     case 'trace':
       return traceTool(desk, inHand, wallHandles(file, inHand));
+    case 'span':
+      return spanTool(desk, inHand, film);
     case 'construct':
       return constructTool(desk, inHand);
     case 'repeat':

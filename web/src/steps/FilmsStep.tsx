@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import { Choice } from '../parts/fields.tsx';
 import { DIRECTION_WORDS, ROLE_WORDS, SCALE_WORDS, sideWord, VIEW_WORDS } from '../parts/words.ts';
+import { PersonConfirmation } from './PersonConfirmation.tsx';
 import { ScaleForm } from './ScaleForm.tsx';
 
 const pairs = <K extends string>(words: Readonly<Record<K, string>>): readonly (readonly [string, string])[] =>
@@ -60,6 +61,7 @@ function FilmCard({ film }: { readonly film: CaseFilm }) {
         </p>
       ))}
       <SideConfirmation film={film} change={change} />
+      <PersonConfirmation film={film} change={change} />
       <button type="button" className="more" aria-expanded={open} onClick={() => setOpen(!open)}>
         {open ? 'Less' : 'Side, view, direction, scale'}
       </button>

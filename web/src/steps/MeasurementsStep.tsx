@@ -1,8 +1,11 @@
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import { otherSide } from '@gapline/core/landmarks/side.ts';
 import type { Measurement } from '@gapline/core/limb/measurement.ts';
-import { memo, useState } from 'react';
+import { Fragment, memo, useState } from 'react';
 import { useDesk, usePlanning, useSession } from '../case/desk.tsx';
+import { CompareDates } from '../compare/CompareDates.tsx';
+import { InterfaceSpans } from '../compare/InterfaceSpans.tsx';
+import { groupsOf } from '../compare/measurement-groups.ts';
 import { number, SCALE_WORDS, sideWord, spread, withUnit } from '../parts/words.ts';
 
 /** Every measurement with spread, unit and sign; each opens its reason. */
@@ -14,6 +17,8 @@ export function MeasurementsStep() {
   return (
     <>
       <MeasurementTable measurements={own} title={`${sideWord(side)} knee`} />
+      <InterfaceSpans />
+      <CompareDates />
       {other.length > 0 && (
         <details className="other-side">
           <summary>The other side, {sideWord(otherSide(side)).toLowerCase()}</summary>
@@ -36,11 +41,18 @@ function MeasurementTable({
   return (
     <>
       {measured.length > 0 && (
-        <ul className="measured" aria-label={`Measured, ${title}`}>
-          {measured.map((m) => (
-            <Line key={`${m.id} ${m.film ?? ''} ${m.variant ?? ''}`} m={m} />
+        <section className="measured-groups" aria-label={`Measured, ${title}`}>
+          {groupsOf(measured).map((group) => (
+            <Fragment key={group.title}>
+              <h3>{group.title}</h3>
+              <ul className="measured" aria-label={`${group.title}, ${title}`}>
+                {group.lines.map((m) => (
+                  <Line key={`${m.id} ${m.film ?? ''} ${m.variant ?? ''}`} m={m} />
+                ))}
+              </ul>
+            </Fragment>
           ))}
-        </ul>
+        </section>
       )}
       {waiting.length > 0 && (
         <details className="waiting" open={measured.length === 0}>
@@ -125,7 +137,7 @@ function Reason({ m }: { readonly m: Measurement }) {
         </>
       )}
       <dt>From</dt>
-      <dd>{m.inputs.map((id) => landmark(id).label).join('; ')}</dd>
+      <dd>{m.inputs.length > 0 ? m.inputs.map((id) => landmark(id).label).join('; ') : 'the traced canal'}</dd>
       <dt>Film</dt>
       <dd>
         {film?.file ?? 'none'}; {SCALE_WORDS[m.scale]}
