@@ -73,22 +73,41 @@ function bettered<T extends Stop>(first: readonly T[], start: Stop): readonly T[
 
 /** First tour found that is shorter: a run turned round, or a short run moved, either way round. */
 function shorterNeighbour<T extends Stop>(tour: readonly T[], start: Stop): readonly T[] | null {
-  const enough = tourLength(tour, start) * (1 - LEAST_GAIN);
-  const shorter = (t: readonly T[]): boolean => tourLength(t, start) < enough;
+  const least = LEAST_GAIN * (1 + tourLength(tour, start));
+  const at = (i: number): Stop | undefined => (i < 0 ? start : tour[i]);
   for (let i = 0; i < tour.length; i++) {
     for (let j = i + 2; j <= tour.length; j++) {
-      const turned = [...tour.slice(0, i), ...tour.slice(i, j).toReversed(), ...tour.slice(j)];
-      if (shorter(turned)) return turned;
+      const gain = way(at(i - 1), at(i)) + way(at(j - 1), at(j)) - way(at(i - 1), at(j - 1)) - way(at(i), at(j));
+      if (gain > least) return [...tour.slice(0, i), ...tour.slice(i, j).toReversed(), ...tour.slice(j)];
     }
     for (let run = 1; run <= LONGEST_RUN && i + run <= tour.length; run++) {
-      const moved = tour.slice(i, i + run);
-      const rest = tour.toSpliced(i, run);
-      for (let to = 0; to <= rest.length; to++) {
-        const tries = [moved, moved.toReversed()].map((m) => rest.toSpliced(to, 0, ...m));
-        const better = tries.find(shorter);
-        if (better) return better;
-      }
+      const moved = movedRun(tour, { from: i, run, start, least });
+      if (moved) return moved;
     }
   }
   return null;
 }
+
+/** A short run of stops put elsewhere, either way round, where that shortens the tour. */
+function movedRun<T extends Stop>(
+  tour: readonly T[],
+  of: { readonly from: number; readonly run: number; readonly start: Stop; readonly least: number },
+): readonly T[] | null {
+  const { from, run, start, least } = of;
+  const rest = tour.toSpliced(from, run);
+  const moved = tour.slice(from, from + run);
+  const [first, last] = [moved[0], moved.at(-1)];
+  const at = (i: number): Stop | undefined => (i < 0 ? start : rest[i]);
+  const without = way(at(from - 1), first) + way(last, at(from)) - way(at(from - 1), at(from));
+  for (let to = 0; to <= rest.length; to++) {
+    const [before, after] = [at(to - 1), at(to)];
+    const open = way(before, after);
+    if (without - (way(before, first) + way(last, after) - open) > least) return rest.toSpliced(to, 0, ...moved);
+    if (without - (way(before, last) + way(first, after) - open) > least)
+      return rest.toSpliced(to, 0, ...moved.toReversed());
+  }
+  return null;
+}
+
+/** From one stop to the next; the tour is open, so that nothing follows its last one. */
+const way = (a: Stop | undefined, b: Stop | undefined): number => (a && b ? apart(a, b) : 0);
