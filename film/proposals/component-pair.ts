@@ -102,14 +102,21 @@ const middleOf = ({ x0, x1, y0, y1 }: MetalPart): Way => ({ x: (x0 + x1) / 2, y:
 
 const spanOf = ({ x0, x1, y0, y1 }: MetalPart): number => Math.max(x1 - x0, y1 - y0) + 1;
 
-/** How well two pieces lie as femoral component over tray, 0 to 1: alike in span, close together, one straight over the other. */
+/** Share of the square over its span that a piece fills. */
+const solidity = (part: MetalPart): number => part.pixels / spanOf(part) ** 2;
+
+/** What a femoral component, and a tray with its keel, fill at least; a screw fills a tenth. */
+const SOLID = { upper: 0.2, lower: 0.11 } as const;
+
+/** How well two pieces lie as femoral component over tray: alike in span, close together, one straight over the other, and large; 0 = not at all. */
 function fitOf(upper: MetalPart, lower: MetalPart, { distally, near }: PairSearch): number {
   const [a, b] = [middleOf(upper), middleOf(lower)];
   const size = Math.max(spanOf(upper), spanOf(lower));
   const alike = Math.min(spanOf(upper), spanOf(lower)) / size;
   const down = (b.x - a.x) * distally.x + (b.y - a.y) * distally.y;
   const aside = Math.abs((b.x - a.x) * -distally.y + (b.y - a.y) * distally.x);
+  if (solidity(upper) < SOLID.upper || solidity(lower) < SOLID.lower) return 0;
   if (down < 0.2 * size || down > 1.5 * size || aside > 0.6 * size || alike < 0.45) return 0;
   const away = near ? Math.hypot((a.x + b.x) / 2 - near.x, (a.y + b.y) / 2 - near.y) : 0;
-  return away > 1.5 * size ? 0 : Math.sqrt(alike) * (1 - 0.5 * (aside / size));
+  return away > 1.5 * size ? 0 : Math.sqrt(alike) * (1 - 0.5 * (aside / size)) * (upper.pixels * lower.pixels) ** 0.125;
 }

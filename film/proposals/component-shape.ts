@@ -27,8 +27,8 @@ export interface TrayShape {
   } | null;
 }
 
-/** How far from the tangent the edges of the condyles are looked for, as a share of the width: about 8 mm. */
-const NEAR_TANGENT = 0.12;
+/** How far from the tangent the edges of the condyles are looked for, as a share of the width: about 7 mm. */
+const NEAR_TANGENT = 0.11;
 
 export function femoralShape(
   outline: readonly FilmPoint[],
@@ -60,9 +60,33 @@ export function femoralShape(
         says: `the tangent touches ${percent(apart)} of the width apart`,
         holds: Math.min(ramp(apart, 0.3, 0.45), ramp(apart, 0.95, 0.8)),
       },
+      {
+        says: 'it touches rounded metal at both places',
+        holds: Math.min(...pair.map((p) => rounded(outline, p, { tangent, widthPx: edges.widthPx }))),
+      },
       { says: `it touches evenly about the middle, ${percent(off)} of the width off`, holds: ramp(off, 0.16, 0.06) },
     ],
   };
+}
+
+/**
+ * Whether the outline curves away gently to both sides of a place where the tangent touches, 0 to 1: within 7 % of the width it
+ * stays within 4 % of the tangent. The end of a bar that lies across the knee does not.
+ */
+function rounded(
+  outline: readonly FilmPoint[],
+  at: FilmPoint,
+  { tangent, widthPx }: { tangent: Way; widthPx: number },
+): number {
+  const normal = { x: -tangent.y, y: tangent.x };
+  const depths = ([-1, 1] as const).map((side) => {
+    const beside = outline.filter((p) => {
+      const t = (side * (alongWay(p, tangent) - alongWay(at, tangent))) / widthPx;
+      return t > 0.03 && t < 0.07;
+    });
+    return Math.min(...beside.map((p) => Math.abs(alongWay(p, normal) - alongWay(at, normal)) / widthPx), 1);
+  });
+  return ramp(Math.max(...depths), 0.05, 0.03);
 }
 
 const leftFirst = ([a, b]: readonly [FilmPoint, FilmPoint], right: Way): readonly [FilmPoint, FilmPoint] =>
@@ -77,6 +101,12 @@ function span(
   return a && b ? { edges: [a, b], widthPx: alongWay(b, right) - alongWay(a, right) } : null;
 }
 
+/**
+ * The corner of a tray is sought so much more outwards than upwards: a tilted tray shows the rim of its far side over the middle, and
+ * only at the very ends the height that is meant.
+ */
+const OUT = 2.5;
+
 export function trayShape(
   outline: readonly FilmPoint[],
   distally: Way,
@@ -86,8 +116,8 @@ export function trayShape(
   // The corners are what reaches farthest up and out; the first look is along the film, the next along the tray itself.
   for (let look = 0; look < 4; look++) {
     const up = { x: right.y, y: -right.x };
-    const a = farthest(outline, { x: up.x - right.x, y: up.y - right.y });
-    const b = farthest(outline, { x: up.x + right.x, y: up.y + right.y });
+    const a = farthest(outline, { x: up.x - OUT * right.x, y: up.y - OUT * right.y });
+    const b = farthest(outline, { x: up.x + OUT * right.x, y: up.y + OUT * right.y });
     const way = a && b ? unitWay({ x: b.x - a.x, y: b.y - a.y }) : null;
     if (!a || !b || !way) return null;
     [line, right] = [[a, b], way];

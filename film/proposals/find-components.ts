@@ -62,15 +62,27 @@ export function findComponents(film: GreyFilm, search: ComponentSearch): Outcome
   const tray = trayShape(lower.points, distally);
   if (!femoral || !tray) return noPair();
   const shared = [alone((rival?.worth ?? 0) / best.worth), widthGround(femoral.shape.widthPx, tray.shape.widthPx)];
+  const trayHolds = weighed(tray.grounds).confidence;
+  const femoralHolds = femoral.grounds.length > 0 ? weighed(femoral.grounds).confidence : 1;
   return ok({
     femoral: {
-      ...weighed([...outlineGrounds(upper, best.upper.steep), ...femoral.grounds, ...shared]),
+      ...weighed([
+        ...outlineGrounds(upper, best.upper.steep),
+        ...femoral.grounds,
+        ...shared,
+        { says: 'what lies under it looks like a tray', holds: ramp(trayHolds, 0, 0.5) },
+      ]),
       ...femoral.shape,
       points: femoral.shape.distalTangent ?? [femoral.shape.distalMost],
       outline: upper.points,
     },
     tray: {
-      ...weighed([...outlineGrounds(lower, best.lower.steep), ...tray.grounds, ...shared]),
+      ...weighed([
+        ...outlineGrounds(lower, best.lower.steep),
+        ...tray.grounds,
+        ...shared,
+        { says: 'what lies over it looks like a femoral component', holds: ramp(femoralHolds, 0, 0.5) },
+      ]),
       ...tray.shape,
       points: tray.shape.line,
       outline: lower.points,

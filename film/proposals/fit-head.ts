@@ -37,6 +37,8 @@ const COARSE_RADIUS = 14;
 
 const RAYS = 180;
 const SECTORS = 60;
+const COARSE_GRID = { sectors: SECTORS, stepPx: 2.5 } as const;
+const FINE_GRID = { sectors: SECTORS, stepPx: 1.5 } as const;
 
 /** How many of the circles voted for are followed at full resolution. */
 const FOLLOWED = 4;
@@ -102,7 +104,7 @@ function starts(film: GreyFilm, near: FilmPoint, radii: { least: number; most: n
     .map((c) => {
       const centre = point('film', x0 + fromReduced(c.x, factor), y0 + fromReduced(c.y, factor));
       const circle = { centre, radius: c.radius * factor };
-      return { ...circle, range: most - least, worth: circleWorth(edgeSectors(film, circle, SECTORS)) };
+      return { ...circle, range: most - least, worth: circleWorth(edgeSectors(film, circle, COARSE_GRID)) };
     })
     .sort((a, b) => b.worth - a.worth)
     .slice(0, FOLLOWED);
@@ -122,10 +124,10 @@ const toleranceOf = (radius: number): number => Math.max(1, 0.015 * radius);
 
 /** The circle at full resolution, from the sectors alone in which an edge stands over the noise. */
 function followed(film: GreyFilm, start: Start): OutlineCircle | null {
-  let circle: { centre: FilmPoint; radius: number } = climbed(film, start, SECTORS);
+  let circle: { centre: FilmPoint; radius: number } = climbed(film, start, COARSE_GRID);
   let last: OutlineCircle | null = null;
   for (let round = 0; round < 2; round++) {
-    const clear = edgeSectors(film, circle, SECTORS);
+    const clear = edgeSectors(film, circle, FINE_GRID);
     const { centre, radius } = circle;
     const sigmaPx = Math.min(4, Math.max(1, 0.02 * radius));
     const search = { centre, radius, rays: RAYS, reachPx: Math.max(4, 0.06 * radius), sigmaPx, range: start.range };
@@ -150,7 +152,7 @@ interface Head extends OutlineCircle {
 }
 
 const edgeShown = (film: GreyFilm, circle: OutlineCircle): number =>
-  edgeSectors(film, circle, SECTORS).filter((z) => z > OVER_CHANCE).length / SECTORS;
+  edgeSectors(film, circle, FINE_GRID).filter((z) => z > OVER_CHANCE).length / SECTORS;
 
 /** How far the centre moves, as a share of the radius, when each third of the outline in turn is left out: the greatest. */
 function looseness(c: OutlineCircle): number {

@@ -3,6 +3,12 @@ import { type FilmPoint, type GreyFilm, onFilm, valueAt } from './grey-film.ts';
 /** Width of the bands that are compared, as a share of the radius. */
 const BAND = 0.045;
 
+/** Into how many sectors a circle is cut, and how far apart grey is read in them, pixels. */
+export interface RimGrid {
+  readonly sectors: number;
+  readonly stepPx: number;
+}
+
 /** How many standard errors a step of grey must stand over chance to count as an edge. */
 export const OVER_CHANCE = 3;
 
@@ -14,13 +20,13 @@ export const OVER_CHANCE = 3;
 export function edgeSectors(
   film: GreyFilm,
   { centre, radius }: { readonly centre: FilmPoint; readonly radius: number },
-  sectors: number,
+  { sectors, stepPx }: RimGrid,
 ): number[] {
   const width = Math.max(2, BAND * radius);
   return Array.from({ length: sectors }, (_, k) => {
     const bands = [-2, -1, 1, 2].map((b) => {
       const from = radius + (b < 0 ? b * width : (b - 1) * width);
-      return bandOf(film, centre, { from, to: from + width, turn: k / sectors, share: 1 / sectors });
+      return bandOf(film, centre, { from, to: from + width, turn: k / sectors, share: 1 / sectors, stepPx });
     });
     const [within, inside, outside, beyond] = bands;
     if (!within || !inside || !outside || !beyond) return 0;
@@ -40,9 +46,9 @@ const CLIMB = [0.05, 0.025, 0.0125] as const;
 export function climbed(
   film: GreyFilm,
   start: { readonly centre: FilmPoint; readonly radius: number },
-  sectors: number,
+  grid: RimGrid,
 ): { readonly centre: FilmPoint; readonly radius: number } {
-  let best = { ...start, worth: circleWorth(edgeSectors(film, start, sectors)) };
+  let best = { ...start, worth: circleWorth(edgeSectors(film, start, grid)) };
   for (const share of CLIMB)
     for (let step = 0; step < 10; step++) {
       const before = best;
@@ -50,7 +56,7 @@ export function climbed(
       for (const [dx, dy, dr] of MOVES) {
         const { x, y } = before.centre;
         const tried = { centre: { ...before.centre, x: x + dx * d, y: y + dy * d }, radius: before.radius + dr * d };
-        const worth = circleWorth(edgeSectors(film, tried, sectors));
+        const worth = circleWorth(edgeSectors(film, tried, grid));
         if (worth > best.worth + 1e-9) best = { ...tried, worth };
       }
       if (best === before) break;
@@ -80,10 +86,10 @@ const MOVES = [
 function bandOf(
   film: GreyFilm,
   centre: FilmPoint,
-  { from, to, turn, share }: { from: number; to: number; turn: number; share: number },
+  { from, to, turn, share, stepPx }: { from: number; to: number; turn: number; share: number; stepPx: number },
 ): { mean: number; error: number } | null {
-  const rings = Math.max(2, Math.round((to - from) / 1.5));
-  const rays = Math.max(2, Math.round((2 * Math.PI * to * share) / 1.5));
+  const rings = Math.max(2, Math.round((to - from) / stepPx));
+  const rays = Math.max(2, Math.round((2 * Math.PI * to * share) / stepPx));
   let [sum, squares, n] = [0, 0, 0];
   for (let i = 0; i < rings; i++)
     for (let j = 0; j < rays; j++) {

@@ -31,7 +31,7 @@ export interface EdgeSearch {
 }
 
 /** An edge that climbs by this share of the film's range of grey within a few pixels is one of metal: bone sets in gently. */
-const METAL_CLIMB = 0.14;
+const METAL_CLIMB = 0.26;
 
 /** Share of the film's shorter side within which an edge is looked for. */
 const REACH = 0.015;
@@ -167,7 +167,7 @@ const groundsOf = (e: FoundEdge, reach: number): Ground[] => [
     says: `the edge is ${e.overNoise.toFixed(1)} times as steep as what lies about it`,
     holds: ramp(e.overNoise, 1.5, 5),
   },
-  { says: 'no second edge within reach comes near it', holds: ramp(e.rival, 0.85, 0.45) },
+  { says: 'no second edge within reach comes near it', holds: ramp(e.rival, 0.75, 0.35) },
   {
     says: `it lies ${Math.abs(e.shift).toFixed(1)} px from the point`,
     holds: ramp(Math.abs(e.shift) / reach, 1.2, 0.6),

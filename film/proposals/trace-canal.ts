@@ -46,6 +46,9 @@ const CORTEX_MM = { least: 1, most: 14 } as const;
 /** Falls nearer than this, mm, belong to the wall itself. */
 const GAP_MM = 2;
 
+/** An edge this many times as steep as a clear wall is one of metal. */
+const METAL = 3;
+
 const FEWEST_ROWS = 20;
 
 /**
@@ -96,6 +99,8 @@ interface WalledStrip {
   readonly paths: readonly [CortexPath, CortexPath];
   /** Slope that counts as a full wall, grey a column. */
   readonly full: number;
+  /** How steep the steepest place of each row is, clear walls being 1. */
+  readonly steepest: readonly number[];
 }
 
 function walledStrip(
@@ -106,7 +111,7 @@ function walledStrip(
   const stepPx = s.stepMm * s.px;
   const strip = shaftStrip(film, stations, { reachPx: s.reachMm * s.px, stepPx, bandPx: (ROW_MM * s.px) / 2 });
   const slope = alongMean(stripSlopes(strip, s.sigmaMm / s.stepMm), strip, 2);
-  const full = fullSlope(slope);
+  const full = fullSlope(slope, strip);
   const columns = (mm: number) => Math.round(mm / s.stepMm);
   const limits = {
     inner: { least: columns(HALF_CANAL_MM.least), most: columns(HALF_CANAL_MM.most) },
@@ -114,7 +119,10 @@ function walledStrip(
     stepCost: 0.06,
   };
   const [a, b] = SIDES.map((side) => cortexPath(wallWorth(slope, strip, { side, full, gap: columns(GAP_MM) }), limits));
-  return a && b ? { strip, paths: [a, b], full } : null;
+  const steepest = strip.stations.map((_, row) =>
+    slope.subarray(row * strip.width, (row + 1) * strip.width).reduce((m, v) => Math.max(m, Math.abs(v)), 0),
+  );
+  return a && b ? { strip, paths: [a, b], full, steepest: steepest.map((v) => v / full) } : null;
 }
 
 function stripSlopes({ values, width, stations }: ShaftStrip, sigma: number): Float32Array {
@@ -137,11 +145,17 @@ function alongMean(values: Float32Array, { width, stations }: ShaftStrip, reach:
   return out;
 }
 
-/** The slope of a clear wall: the steepest of each row, and of those the middle one. */
-function fullSlope(slope: Float32Array): number {
-  const sorted = Float32Array.from(slope, Math.abs).sort();
-  return Math.max(1e-6, sorted[Math.floor(0.97 * (sorted.length - 1))] ?? 0);
+/** The slope of a clear wall: what few columns of a row exceed, in the middle one of the rows, so that metal in some of them does not count. */
+function fullSlope(slope: Float32Array, { width, stations }: ShaftStrip): number {
+  const rows = stations.map((_, row) => {
+    const sorted = Float32Array.from(slope.subarray(row * width, (row + 1) * width), Math.abs).sort();
+    return sorted[Math.floor(0.97 * (width - 1))] ?? 0;
+  });
+  return Math.max(1e-6, median(rows));
 }
+
+/** Worth of a rise of grey as a wall, a clear one being 1: steeper than bone ever is, it is metal and worth nothing. */
+const worthOf = (rise: number): number => (rise > METAL ? 0 : Math.min(1, Math.max(-0.5, rise)));
 
 /**
  * Worth of every place as an inner and as an outer wall. Beyond the first clear fall of grey lies soft tissue or another
@@ -162,8 +176,8 @@ function wallWorth(
     for (let k = 0; k < reach; k++) {
       const rise = (k: number) => (side * (slope[row * width + half + side * k] ?? 0)) / full;
       if (k >= gap) fallen = Math.max(fallen, Math.min(1, -rise(k - gap)));
-      inner[row * reach + k] = Math.min(1, Math.max(-0.5, rise(k))) - fallen;
-      outer[row * reach + k] = Math.min(1, Math.max(-0.5, -rise(k))) - fallen;
+      inner[row * reach + k] = worthOf(rise(k)) - fallen;
+      outer[row * reach + k] = worthOf(-rise(k)) - fallen;
     }
   }
   return { inner, outer, rows, reach };
@@ -196,7 +210,11 @@ const NAMES = {
   outerB: 'outer wall, side B',
 } as const;
 
-function levelAt({ strip }: WalledStrip, walls: Walls, { row, px }: { row: number; px: number }): ProposedLevel {
+function levelAt(
+  { strip, steepest }: WalledStrip,
+  walls: Walls,
+  { row, px }: { row: number; px: number },
+): ProposedLevel {
   const half = (strip.width - 1) / 2;
   const place = (w: PlacedWall) => {
     const { x, y } = onStrip(strip, row, half + (w.at[row] ?? 0));
@@ -207,6 +225,8 @@ function levelAt({ strip }: WalledStrip, walls: Walls, { row, px }: { row: numbe
   const grounds = (Object.keys(NAMES) as (keyof typeof NAMES)[]).flatMap((k) =>
     wallGrounds(walls[k], NAMES[k], { row, perMm: px / strip.stepPx }),
   );
+  const steep = Math.max(...steepest.slice(Math.max(0, row - 5), row + 6));
+  const metal = { says: 'no metal lies across this level', holds: ramp(steep, METAL + 0.5, METAL - 0.5) };
   const thin = Math.min(apart(outerA, innerA), apart(innerB, outerB)) / px;
   return {
     level: { innerA: place(innerA), innerB: place(innerB), outerA: place(outerA), outerB: place(outerB) },
@@ -214,6 +234,7 @@ function levelAt({ strip }: WalledStrip, walls: Walls, { row, px }: { row: numbe
     outerWidthPx: apart(outerA, outerB),
     trust: weighed([
       ...grounds,
+      metal,
       { says: `the thinner cortex measures about ${thin.toFixed(1)} mm`, holds: ramp(thin, 0.8, 2.2) },
     ]),
   };
@@ -222,7 +243,7 @@ function levelAt({ strip }: WalledStrip, walls: Walls, { row, px }: { row: numbe
 function wallGrounds(w: PlacedWall, name: string, { row, perMm }: { row: number; perMm: number }): Ground[] {
   const steep = w.overNoise[row] ?? 0;
   return [
-    { says: `${name}: ${steep.toFixed(1)} times as steep as what lies beside it`, holds: ramp(steep, 1, 3) },
+    { says: `${name}: ${steep.toFixed(1)} times as steep as what lies beside it`, holds: ramp(steep, 1, 2.4) },
     { says: `${name}: no second wall beside it`, holds: ramp(w.rival[row] ?? 1, 1, 0.5) },
     { says: `${name}: runs on in line with its neighbours`, holds: ramp((w.stray[row] ?? 0) / perMm, 0.8, 0.2) },
   ];

@@ -14,6 +14,8 @@ export interface PictureChoices {
   readonly bits: 12 | 14;
   readonly monochrome1: boolean;
   readonly noise: boolean;
+  /** Dose as a share of the usual one; absent = 1. */
+  readonly dose?: number;
 }
 
 /** Share of the slow brightness that processing takes away: more where thick and thin parts share a film. */
@@ -31,7 +33,7 @@ export function takeFilm(scene: Scene, choices: PictureChoices): Picture {
     beam,
     solids: scene.solids,
     scatter: long ? 0.16 : 0.1,
-    quanta: long ? 2600 : 5200,
+    quanta: (long ? 2600 : 5200) * (choices.dose ?? 1),
     seed: choices.seed,
     noise: choices.noise,
     levelling: LEVELLING[scene.view] ?? 0.25,
