@@ -1,8 +1,6 @@
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import { SKIP_WORDS, sameLandmark } from '@gapline/core/landmarks/repeated-mark.ts';
-import type { CaseFile } from '@gapline/core/plan/case.ts';
-import type { Edit } from '@gapline/core/plan/edit.ts';
 import type { MarkChange } from '@gapline/core/plan/mark-changes.ts';
 import { useEffect, useState } from 'react';
 import type { HistoryLine } from '../../../server/src/contract.ts';
@@ -10,6 +8,7 @@ import { useDesk, useSession } from '../case/desk.tsx';
 import { faultText } from '../parts/fault-text.ts';
 import { instant, number } from '../parts/words.ts';
 import { getHistory } from '../wire/api.ts';
+import { putBack } from './put-back.ts';
 import { showMark } from './show-mark.ts';
 
 /** So many changes are listed at once; more on request. */
@@ -117,19 +116,6 @@ function Change({ change }: { readonly change: MarkChange }) {
       )}
     </li>
   );
-}
-
-/** The edit that puts one mark back to where it was before a change; null where it stands there. */
-export function putBack(
-  file: CaseFile,
-  before: Mark | null,
-  name: Pick<Mark, 'landmark' | 'side' | 'film'>,
-): Edit | null {
-  if (!file.films.some((f) => f.id === name.film)) return null;
-  const now = file.marks.find((m) => sameLandmark(m, name));
-  if (before) return JSON.stringify(now) === JSON.stringify(before) ? null : { kind: 'put-mark', mark: before };
-  const { landmark: id, side, film } = name;
-  return now ? { kind: 'remove-mark', landmark: id, side, film } : null;
 }
 
 function places(change: MarkChange): string {

@@ -2,6 +2,7 @@ import { knownMarks } from '@gapline/core/landmarks/known-marks.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import { applyEdit } from '@gapline/core/plan/apply-edit.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
+import { makePlan } from '@gapline/core/plan/make-plan.ts';
 import { describe, expect, test } from 'vitest';
 import type { Place } from '../film/viewport.ts';
 import { expectedPlace } from '../sketch/expected-place.ts';
@@ -11,6 +12,8 @@ import { isOpen, nextToMark, toRepeat, tourOf } from './guided.ts';
 import type { Offer } from './offer.ts';
 import { asMarks, circlePoints } from './offers-of.ts';
 import { editsOf, type Offering, shapesOf } from './offers-tool.ts';
+import { putBack } from './put-back.ts';
+import { unlocksLine, unlocksOf } from './unlocks.ts';
 
 const film: CaseFilm = {
   id: 'ap',
@@ -69,6 +72,45 @@ describe('LM-8 what is asked for next', () => {
     const reason = 'not-needed' as const;
     const all = tourOf('ap').map((l) => ({ landmark: l.id, side: 'right' as const, film: 'ap', reason }));
     expect(nextToMark({ ...EMPTY, skipped: all }, ASKING)).toBeNull();
+  });
+});
+
+describe('what a missing point would unlock', () => {
+  test('measurements that lack it, opinions of the joint line, what stands open in the bone; of the other leg measurements alone', () => {
+    const longLeg: CaseFilm = { ...film, id: 'll', view: 'long-leg', side: 'both', standing: true };
+    const plan = makePlan({ ...EMPTY, films: [film, longLeg] }, null);
+    const head = unlocksOf(plan, 'femoral-head', 'right');
+    expect(head.measurements.some((m) => m.includes('HKA'))).toBe(true);
+    expect(head.jointLine).toEqual([]);
+    const tubercle = unlocksOf(plan, 'adductor-tubercle', 'right');
+    expect(tubercle.jointLine).toEqual(['Joint line from the femur: one more opinion']);
+    expect(unlocksOf(plan, 'adductor-tubercle', 'left').jointLine).toEqual([]);
+    const wanted = {
+      ...plan,
+      missing: [{ what: 'Mark: Tip', field: 'marks[fibular-tip]', wouldChange: 'Size of the tray.' }],
+    };
+    expect(unlocksOf(wanted, 'fibular-tip', 'right').bone).toEqual(['Size of the tray.']);
+    expect(unlocksLine({ measurements: [], jointLine: [], bone: ['Size of the tray.'] })).toBe(
+      'bone state (size of the tray)',
+    );
+    expect(unlocksLine({ measurements: ['a', 'b', 'c', 'd', 'e', 'f'], jointLine: [], bone: [] })).toBe(
+      'a, b, c, d and 2 more',
+    );
+    expect(unlocksLine({ measurements: [], jointLine: [], bone: [] })).toBeNull();
+  });
+});
+
+describe('LM-11 one mark put back', () => {
+  const tip = mark('fibular-tip', { x: 1, y: 2 });
+  const name = { landmark: 'fibular-tip', side: 'right', film: 'ap' } as const;
+  const file: CaseFile = { ...EMPTY, marks: [mark('fibular-tip', { x: 9, y: 9 })] };
+
+  test('LM-11 to where it was before; taken away where it was not there; not at all where it stands there already', () => {
+    expect(putBack(file, tip, name)).toEqual({ kind: 'put-mark', mark: tip });
+    expect(putBack(file, null, name)).toEqual({ kind: 'remove-mark', ...name });
+    expect(putBack({ ...file, marks: [tip] }, tip, name)).toBeNull();
+    expect(putBack(EMPTY, null, name)).toBeNull();
+    expect(putBack({ ...file, films: [] }, tip, name)).toBeNull();
   });
 });
 
