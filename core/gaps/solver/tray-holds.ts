@@ -91,6 +91,11 @@ export interface Asked {
   readonly allows?: Kind['underTray'];
 }
 
+const NO_HOLDS: TrayHolds = { plain: null, augmented: null };
+
+const overTheMiddle = (fixation: Fixation | undefined, centredMm: number): TrayHold | null =>
+  fixation ? { fixation, coupler: null, cost: fixation.cost + centredMm } : null;
+
 /**
  * The cheapest ways to hold a tray at one level (GAP-31, GAP-32): each way to hold its bone with each coupler that goes there, where
  * both set the tray. Worked out once for each tray: it meets the rest of the construct through blocks alone.
@@ -98,7 +103,11 @@ export interface Asked {
  * sorted.
  */
 export function trayHolds(tray: PreparedTray, ways: Ways, asked: Asked): TrayHolds {
-  if (asked.centredMm === NEVER) return { plain: null, augmented: null };
+  const { centredMm, question, allows } = asked;
+  if (centredMm === NEVER) return NO_HOLDS;
+  // Nothing is known of the place of any tray: the first way is the cheapest.
+  if (!question.state.tibialStemLimits && !allows)
+    return { plain: overTheMiddle(ways.plain[0], centredMm), augmented: overTheMiddle(ways.augmented[0], centredMm) };
   const stem = [...ways.plain, ...ways.augmented].find((way) => way.stem)?.stem?.stem.ref ?? null;
   const places = placesOf(tray, stem, asked);
   const cheapest = (load: 'plain' | 'augmented'): TrayHold | null => {
