@@ -1,6 +1,7 @@
 import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import { LEVEL_WORDS } from '@gapline/core/constraint/level-words.ts';
 import type { Infeasible, SolvedConstruct } from '@gapline/core/gaps/construct.ts';
+import type { PinnedCost } from '@gapline/core/gaps/pinned/pinned.ts';
 import type { Missing, Plan } from '@gapline/core/plan/plan.ts';
 import { type ListedPart, listParts } from './construct-list.ts';
 import { type Box, heading, type Page, rule, write } from './page.ts';
@@ -16,7 +17,10 @@ export function constructPanel(
   const invented = catalogue?.invented ? ' - invented system, example only' : '';
   if (construct.kind === 'solved') {
     const top = heading(page, `CONSTRUCT${catalogue ? ` · ${catalogue.name}${invented}` : ''}`, box);
-    solved(page, listParts(construct.answer.best.construct, catalogue), within(box, top), construct.answer.best);
+    const { best, pinned } = construct.answer;
+    const byHand = pinned ? byHandLine(page, pinned, within(box, top)) : 0;
+    const rest = within(box, top);
+    solved(page, listParts(best.construct, catalogue), { ...rest, height: rest.height - byHand }, best);
   } else if (construct.kind === 'infeasible') {
     const top = heading(page, `NO CONSTRUCT FITS${invented}`, box);
     clashes(page, construct.why, within(box, top));
@@ -24,6 +28,19 @@ export function constructPanel(
     const top = heading(page, 'NO CONSTRUCT PROPOSED', box);
     lacking(page, construct.because, within(box, top));
   }
+}
+
+/** Height of the line below, in points. */
+const BY_HAND = 20;
+
+/** What was fixed by hand and what it costs, at the foot of the panel; gives the height that it takes. */
+function byHandLine(page: Page, { lines, more }: PinnedCost, box: Box): number {
+  const fixed = lines.map((l) => `${l.label.toLowerCase()} ${l.fixed}`).join('; ');
+  write(page, `Fixed by hand: ${fixed}. Costs ${more.toFixed(2)} more than the free optimum.`, {
+    box: { ...box, y: box.y + box.height - BY_HAND + 1, height: BY_HAND - 2 },
+    style: { size: 8.5, least: 5.5, weight: 'bold' },
+  });
+  return BY_HAND;
 }
 
 const within = (box: Box, top: number): Box => ({ ...box, y: top, height: box.y + box.height - top });

@@ -48,6 +48,7 @@ describe('the plan sheet', () => {
     expect(pagesOf(path)).toBe('1');
     expect(tool('pdfinfo', path)).toMatch(/Page size:\s+595\.28 x 841\.89 pts \(A4\)/);
     const text = textOf(path);
+    expect(text).not.toContain('Fixed by hand');
     if (plan.construct.kind !== 'solved') throw new Error('not solved');
     const { construct, effect } = plan.construct.answer.best;
     for (const said of [
@@ -68,6 +69,18 @@ describe('the plan sheet', () => {
     expect(text).toContain(DISCLAIMER);
     expect(text).toContain(`core ${plan.versions.core}`);
     expect(text).toMatch(/sha-256 [0-9a-f]{64}/);
+  });
+
+  test('GAP-41 what was fixed by hand stands on the sheet with what it costs', async () => {
+    const file = squareKnee();
+    const pinned = { femurSize: 5, femurProximalMm: 1.5, insertMm: 12 };
+    const { path, plan } = await sheetOf({ ...file, settings: { ...file.settings, pinned } }, { pictures: false });
+    if (plan.construct.kind !== 'solved') throw new Error('not solved');
+    const more = plan.construct.answer.pinned?.more.toFixed(2);
+    expect(textOf(path)).toContain(
+      `Fixed by hand: femur size 5; femoral joint line 1.5 mm proximal; insert 12 mm. Costs ${more} more than the free optimum.`,
+    );
+    expect(pagesOf(path)).toBe('1');
   });
 
   test('names outside Latin are printed as they are', async () => {

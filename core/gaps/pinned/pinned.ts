@@ -35,14 +35,14 @@ export type PinId = keyof Pinned;
 /** What can be fixed, in the order in which it is told: constraint, femur, tibia, insert. */
 export const PINS: readonly { readonly id: PinId; readonly label: string }[] = [
   { id: 'level', label: 'Constraint' },
-  { id: 'femurSize', label: 'Femur size' },
+  { id: 'femurSize', label: 'Femur' },
   { id: 'femurProximalMm', label: 'Femoral joint line' },
   { id: 'femurAnteriorMm', label: 'Posterior femur' },
   { id: 'distalAugmentsMm', label: 'Distal augments' },
   { id: 'posteriorAugmentsMm', label: 'Posterior augments' },
   { id: 'femoralOffsetMm', label: 'Femoral offset' },
   { id: 'femoralStem', label: 'Femoral stem' },
-  { id: 'traySize', label: 'Tray size' },
+  { id: 'traySize', label: 'Tray' },
   { id: 'trayMm', label: 'Tray level' },
   { id: 'tibialAugmentsMm', label: 'Tibial augments' },
   { id: 'tibialStem', label: 'Tibial stem' },

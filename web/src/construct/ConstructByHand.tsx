@@ -20,9 +20,9 @@ export function ConstructByHand() {
       ? 'Nothing fixed by hand'
       : `${fixed.length} fixed by hand${cost ? `, costing ${number(cost.more, '1')} more than the free optimum` : ''}`;
   return (
-    <section className="by-hand" aria-label="By hand">
+    <section className="hand-fixed" aria-label="By hand">
       <MoveOnFilm />
-      <details className="by-hand-list" open={fixed.length > 0}>
+      <details className="hand-fixed-list" open={fixed.length > 0}>
         <summary>{line}</summary>
         <Pins />
         <Terms />
@@ -40,7 +40,7 @@ function MoveOnFilm() {
   const here = films === '' ? [] : films.split('\n');
   if (here.length === 0) return null;
   return (
-    <p className="by-hand-films">
+    <p className="hand-films">
       {here.map((film) => {
         const view = all.find((f) => f.id === film)?.view;
         const words = view ? VIEW_WORDS[view] : film;
@@ -83,8 +83,7 @@ function Pins() {
         const saved = saves?.find((l) => l.id === id);
         return (
           <li key={id} className={isFixed ? 'is-fixed' : ''} data-pin={id}>
-            <span className="pin-label">{label}</span>
-            <span className="pin-value">{pinInWords(id, has, now.catalogue)}</span>
+            <PinHead label={label} value={pinInWords(id, has, now.catalogue)} />
             <Steppers id={id} now={now} onStop={(words) => setStop(words === null ? null : { id, words })} />
             <FixOrRelease id={id} isFixed={isFixed} has={has} />
             {saved && (
@@ -105,14 +104,22 @@ function Pins() {
   );
 }
 
+function PinHead({ label, value }: { readonly label: string; readonly value: string }) {
+  return (
+    <span className="pin-head">
+      <span className="pin-label">{label}</span>
+      <span className="pin-value">{value}</span>
+    </span>
+  );
+}
+
 /** Without a construct only what is fixed is listed, to be released. */
 function Loose({ pinned, catalogue }: { readonly pinned: Pinned; readonly catalogue: InReach['catalogue'] | null }) {
   return (
     <ul className="pins">
       {pinsIn(pinned).map((id) => (
         <li key={id} className="is-fixed" data-pin={id}>
-          <span className="pin-label">{labelOf(id)}</span>
-          <span className="pin-value">{catalogue ? pinInWords(id, pinned, catalogue) : ''}</span>
+          <PinHead label={labelOf(id)} value={catalogue ? pinInWords(id, pinned, catalogue) : ''} />
           <FixOrRelease id={id} isFixed has={pinned} />
         </li>
       ))}

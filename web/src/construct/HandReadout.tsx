@@ -11,14 +11,12 @@ export function HandReadout({ film }: { readonly film: string }) {
   const gap = (p: { readonly medial: number; readonly lateral: number }) =>
     `${signed(p.medial)} / ${signed(p.lateral)}`;
   const rows: readonly (readonly [string, string])[] = [
-    ['Joint line, femur', `${signed(c.femurProximalMm)} mm`],
-    ['Joint line, tibia', `${signed(effect.bearingMm)} mm`],
+    ['Joint line, femur / tibia', `${signed(c.femurProximalMm)} / ${signed(effect.bearingMm)} mm`],
     // q forwards takes away from the offset behind.
     ['Posterior offset', `${signed(-c.femurAnteriorMm)} mm`],
     ['Extension, med / lat', `${gap(effect.extensionLaxityMm)} mm`],
     ['Flexion, med / lat', `${gap(effect.flexionLaxityMm)} mm`],
-    ['Overhang, femur', `${signed(effect.femurOverhangMm)} mm`],
-    ['Overhang, tray', `${signed(effect.trayOverhangMm)} mm`],
+    ['Overhang, femur / tray', `${signed(effect.femurOverhangMm)} / ${signed(effect.trayOverhangMm)} mm`],
     ['Cost', pinned ? `${number(best.cost, '1')}, ${signed(pinned.more, '1')} by hand` : number(best.cost, '1')],
   ];
   return (

@@ -1,4 +1,5 @@
 import { pinInWords, pinsOfConstruct } from '@gapline/core/gaps/pinned/pin-of-construct.ts';
+import { isLengthPin } from '@gapline/core/gaps/pinned/pinned.ts';
 import type { Desk } from '../case/desk.tsx';
 import type { FilmTool, ToolInHand } from '../film/tool-in-hand.ts';
 import type { Place } from '../film/viewport.ts';
@@ -24,6 +25,7 @@ export function constructTool(desk: Desk, inHand: InHand): FilmTool {
     handles: there ? gripsOn(there) : [],
     places: false,
     draws: false,
+    noLoupe: true,
     line: lineOf(desk, { inHand, grip }),
     grab: (at) => {
       const film = now();
@@ -62,9 +64,10 @@ function lineOf(desk: Desk, { inHand, grip }: { readonly inHand: InHand; readonl
   const stop = inHand.hold?.grip === grip && inHand.hold.stop ? ` Stop: ${inHand.hold.stop}.` : '';
   const has = pinsOfConstruct(reach.solved.construct, reach.catalogue);
   const fixed = pinnedIn(planning.of);
-  const told = PINS_OF[grip].map(
-    (id) =>
-      `${labelOf(id).toLowerCase()} ${pinInWords(id, has, reach.catalogue)}${fixed[id] === undefined ? '' : ' (fixed)'}`,
-  );
-  return `${GRIP_WORDS[grip]}: ${told.join(', ')}.${stop}`;
+  const told = PINS_OF[grip].map((id) => {
+    const words = pinInWords(id, has, reach.catalogue);
+    const name = isLengthPin(id) ? `${labelOf(id).toLowerCase()} ` : '';
+    return `${name}${words}${fixed[id] === undefined ? '' : ', fixed'}`;
+  });
+  return `${GRIP_WORDS[grip]}: ${told.join('; ')}.${stop}`;
 }
