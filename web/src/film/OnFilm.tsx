@@ -292,7 +292,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
         </p>
       )}
       <HandReadout film={film.id} />
-      {loupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
+      {loupe && !tool?.noLoupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
     </section>
   );
 }
