@@ -8,7 +8,7 @@ import { Loupe } from '../film/Loupe.tsx';
 import { MarkHandles } from '../film/MarkHandles.tsx';
 import { type Looked, useLooking } from '../film/use-looking.ts';
 import { useNudge } from '../film/use-nudge.ts';
-import { alongArrow, type Place, svgTransform, toFilm, toScreen } from '../film/viewport.ts';
+import { alongArrow, type Place, svgTransform, toFilm, toScreen, type Viewport } from '../film/viewport.ts';
 import type { ArrowsMove } from '../gestures/keys.ts';
 import type { MarkPoint } from '../gestures/pointer.ts';
 import { SliceCanvas } from './SliceCanvas.tsx';
@@ -216,14 +216,14 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
       </div>
       {desk.layers.marks && (
         <>
-          <Spanned film={film} marks={all} slice={slice} transform={svgTransform(view)} />
+          <Spanned film={film} marks={all} slice={slice} view={view} />
           <div className="film-marks stack-marks">
             <MarkHandles marks={marks} view={view} selected={desk.selected} pointedAt={pointedAt} onSelect={onSelect} />
           </div>
         </>
       )}
       {crosshair && (
-        <svg className="film-overlay" aria-hidden="true">
+        <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
           <path
             className="crosshair"
             d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
@@ -253,9 +253,9 @@ function Spanned(props: {
   readonly film: StackFilm;
   readonly marks: readonly Mark[];
   readonly slice: number;
-  readonly transform: string;
+  readonly view: Viewport;
 }) {
-  const { film, marks, slice, transform } = props;
+  const { film, marks, slice, view } = props;
   const [y, x] = film.scaleFacts.pixelSpacing ?? [1, 1];
   const sides = [...new Set(marks.map((m) => m.side))];
   const lines = sides.flatMap((side) =>
@@ -266,8 +266,8 @@ function Spanned(props: {
     ).map((line) => ({ ...line, side })),
   );
   return (
-    <svg className="film-overlay drawn" aria-hidden="true">
-      <g className="drawn of-present" transform={transform}>
+    <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
+      <g className="drawn of-present" transform={svgTransform(view)}>
         {lines.map(({ id, side, from, to, here }) => {
           const d = `M${from.x} ${from.y}L${to.x} ${to.y}`;
           return (

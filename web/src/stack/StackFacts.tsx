@@ -78,6 +78,9 @@ function Rotations({ film }: { readonly film: string }) {
         </span>
       ))}
       <span className="rotation-sign">− internal, + external</span>
+      {lines.some((m) => m.id === 'ct-combined-rotation') && (
+        <span className="rotation-sign">No cut-off for revision is known.</span>
+      )}
     </>
   );
 }
