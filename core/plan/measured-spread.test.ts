@@ -71,7 +71,7 @@ describe('LM-9 the measured spread is what the plan reckons with', () => {
     );
     expect(widths[1]?.value).toBe(widths[0]?.value);
     // Two ends, each erring by 2 mm instead of 1 mm along the line; the scale errs as before.
-    expect((widths[1]?.sd ?? 0) ** 2 - (widths[0]?.sd ?? 0) ** 2).toBeCloseTo(2 * (2 ** 2 - 1 ** 2), 6);
+    expect((widths[1]?.sd ?? 0) ** 2 - (widths[0]?.sd ?? 0) ** 2).toBeCloseTo(2 * (2 ** 2 - 1 ** 2), 4);
     expect(after.marking?.classes.find((c) => c.defaultMm === 1)).toMatchObject({ freedom: 10, measured: true });
     expect(after.sources).toContain('Bland & Altman 1996');
     expect(before.sources).not.toContain('Bland & Altman 1996');
