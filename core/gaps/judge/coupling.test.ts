@@ -10,7 +10,9 @@ import { tryEverything } from './try-everything.ts';
 const CASES = 420;
 
 describe('trying everything judges the choice of a coupler under the tray', () => {
-  test(`GAP-31 GAP-32 the same least cost on ${CASES} random knees in which couplers are in play, or none for both`, () => {
+  test(`GAP-31 GAP-32 the same least cost on ${CASES} random knees in which couplers are in play, or none for both`, {
+    timeout: 600_000,
+  }, () => {
     const whole = demoCatalogue();
     const met = { inPlay: 0, coupled: 0, straight: 0, none: 0, sleeves: 0 };
     const differ: string[] = [];
