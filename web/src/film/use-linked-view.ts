@@ -8,6 +8,8 @@ import type { Pane } from './panes.ts';
 import { useMmPerColumn } from './use-film-size.ts';
 import { toFilm, type Viewport } from './viewport.ts';
 
+type SetView = (next: (v: Viewport | null) => Viewport | null) => void;
+
 interface Linked {
   /** Sets the view and tells the films that are linked. */
   readonly lead: (next: Viewport) => void;
@@ -16,7 +18,7 @@ interface Linked {
 }
 
 /** Keeps the view of one film and that of the films linked with it together. */
-export function useLinkedView(pane: Pane, view: Viewport | null, setView: (next: Viewport) => void): Linked {
+export function useLinkedView(pane: Pane, view: Viewport | null, setView: SetView): Linked {
   const { state } = useDesk();
   const { link, anchor: anchorId, lead: channel } = useDeskState((s) => s.viewing);
   const mmPerPx = useMmPerColumn(pane.film.id);
@@ -50,34 +52,34 @@ export function useLinkedView(pane: Pane, view: Viewport | null, setView: (next:
 
   const hear = useCallback(
     (led: Lead) => {
-      const v = newest.current;
       const own = held();
-      if (!v || !own || led.pane === pane.key || !isLinked(link, led, pane.film)) return;
-      const next = follow(v, led.pose, { held: own, sideways: led.view === pane.film.view });
-      newest.current = next;
-      setView(next);
+      if (!own || led.pane === pane.key || !isLinked(link, led, pane.film)) return;
+      // From the newest view, whose area may just have got another size.
+      setView((v) => v && follow(v, led.pose, { held: own, sideways: led.view === pane.film.view }));
     },
     [held, link, pane, setView],
   );
 
   useEffect(() => channel.listen(hear), [channel, hear]);
 
-  // Linked anew: every film takes up the pose of the first one; a film that comes later, that of the last that moved.
-  const ready = view !== null;
+  // Linked anew, or the areas got another size: every film takes up the pose of the first one; a film that comes later,
+  // that of the last that moved.
+  const area = view && `${view.width} ${view.height}`;
+  const linkNow = `${link} ${anchorId}`;
+  const linkedAs = useRef(linkNow);
   useEffect(() => {
-    lying.current = null;
+    if (linkedAs.current !== linkNow) lying.current = null;
+    linkedAs.current = linkNow;
     const v = newest.current;
-    if (link === 'none' || !ready || !v) return;
+    if (link === 'none' || area === null || !v) return;
+    const last = channel.last();
     if (pane.first) tell(v);
-    else {
-      const last = channel.last();
-      if (last && anchorId !== 'as-they-lie') hear(last);
-    }
-  }, [link, anchorId, ready, pane.first, tell, hear, channel]);
+    else if (last && anchorId !== 'as-they-lie') hear(last);
+  }, [link, anchorId, linkNow, area, pane.first, tell, hear, channel]);
 
   const lead = (next: Viewport): void => {
     newest.current = next;
-    setView(next);
+    setView(() => next);
     if (state.getState().viewing.link !== 'none') tell(next);
   };
   const anchor = ANCHORS.find((a) => a.id === anchorId);

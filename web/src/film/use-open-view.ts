@@ -1,4 +1,4 @@
-import { type RefObject, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { type Dispatch, type RefObject, type SetStateAction, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { type FilmSize, fit, resized, type Viewport } from './viewport.ts';
 
 interface Open {
@@ -12,7 +12,7 @@ interface Open {
 export function useOpenView({ size, mirrored, begin }: Open): {
   readonly area: RefObject<HTMLDivElement | null>;
   readonly view: Viewport | null;
-  readonly setView: (next: Viewport) => void;
+  readonly setView: Dispatch<SetStateAction<Viewport | null>>;
 } {
   const area = useRef<HTMLDivElement>(null);
   const [looked, setView] = useState<Viewport | null>(null);
