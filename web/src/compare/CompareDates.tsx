@@ -111,7 +111,7 @@ function Changes({
   readonly title: string;
 }) {
   return (
-    <div className="changes-scroll">
+    <div className="changes-box">
       <table className="changes" aria-label={title}>
         <thead>
           <tr>
@@ -119,9 +119,6 @@ function Changes({
             <th scope="col">Older</th>
             <th scope="col">Newer</th>
             <th scope="col">Change ± 95 %</th>
-            <th scope="col">
-              <span className="unseen">Picture of the change</span>
-            </th>
             <th scope="col">Reading</th>
           </tr>
         </thead>
@@ -138,8 +135,6 @@ function Changes({
               <td>{number(l.now.value, l.unit)}</td>
               <td>
                 {signed(l.change.value, l.unit)} ± {number(Z95 * l.change.sd, l.unit)} {unitWord(l.unit)}
-              </td>
-              <td>
                 <ChangePicture line={l} reach={reachOf(all, l.unit)} />
               </td>
               <td>

@@ -58,7 +58,7 @@ export function spanTool(desk: Desk, hand: SpanInHand, film: CaseFilm): FilmTool
     })),
   );
   const open: readonly ToolHandle[] = hand.first
-    ? [{ key: 'open', index: 0, at: hand.first, label: 'First edge of the width under way' }]
+    ? [{ key: 'open', index: 0, at: hand.first, label: 'First edge of the width under way', fixed: true }]
     : [];
   const put = (next: SpanInHand | null): void => state.setState({ tool: next, selected: null });
   const words = (id: string): string => {
