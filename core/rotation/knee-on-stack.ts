@@ -48,8 +48,7 @@ export function kneeOnStack(film: RotationFilm, { side, marks }: RotationEvidenc
 function place(mark: Mark, frame: TransverseFrame): Outcome<OnStack> {
   const { label, outline, markingSdMm } = landmark(mark.landmark);
   const { slice, points: px } = mark;
-  if (slice === undefined || !Number.isInteger(slice) || !frame.stack.each[slice])
-    return cannot(noSlice(label, slice));
+  if (slice === undefined || !Number.isInteger(slice) || !frame.stack.each[slice]) return cannot(noSlice(label, slice));
   if (!px.every((p) => Number.isFinite(p.x) && Number.isFinite(p.y)))
     return cannot({ code: 'not-a-finite-number', message: `${label}: a coordinate is not a number.` });
   const points = px.map((p) => toTransverse(frame, slice, p));
