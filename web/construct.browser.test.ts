@@ -123,7 +123,6 @@ describe('The construct moved on the film', () => {
       /^Fixed by hand; released: .*saves/,
     );
     expect(await page.locator('.pinned-terms tbody tr').count()).toBeGreaterThan(0);
-    if (process.env.GAPLINE_SHOTS) await page.screenshot({ path: `${process.env.GAPLINE_SHOTS}/1.png` });
     expect(await axeProblems(page)).toEqual([]);
     await page.getByRole('button', { name: 'Release: Insert' }).click();
     await until(async () => (await pinned()).insertMm).toBeUndefined();
@@ -134,7 +133,6 @@ describe('The construct moved on the film', () => {
 
   test('GAP-44 on a lateral film the femur goes along or across, never both, and the tray takes the next slope', async () => {
     await take('Knee lateral');
-    if (process.env.GAPLINE_SHOTS) await page.screenshot({ path: `${process.env.GAPLINE_SHOTS}/2.png` });
     await drag('femur', { x: 6, y: 2 });
     await page.mouse.up();
     await until(async () => Object.keys(await pinned())).toEqual(['femurAnteriorMm']);
@@ -161,7 +159,6 @@ describe('The construct moved on the film', () => {
       cdp.send('Input.dispatchTouchEvent', { type, touchPoints: at.map(([px, py]) => ({ x: px, y: py, id: 0 })) });
     await touch('touchStart', [x, y]);
     for (const up of [8, 14, 16]) await touch('touchMove', [x, y - up]);
-    if (process.env.GAPLINE_SHOTS) await touched.screenshot({ path: `${process.env.GAPLINE_SHOTS}/3.png` });
     await touch('touchEnd');
     await until(async () => (await pinned(touched)).femurProximalMm).toBeTypeOf('number');
     expect(watch.faults).toEqual([]);
