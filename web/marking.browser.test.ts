@@ -50,6 +50,8 @@ afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
+/** What must come to be, however busy the machine is. */
+const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
 const stateOf = async (id: string): Promise<CaseState> =>
   (await (await page.request.get(`${origin}/api/cases/${id}`)).json()) as CaseState;
 const fileNow = async (): Promise<CaseFile> => (await stateOf(caseId)).case;
@@ -82,7 +84,7 @@ describe('marking in a real browser', () => {
     await page.getByRole('button', { name: 'Place it on the film' }).click();
     const at = await middle();
     await page.mouse.click(at.x, at.y - 120);
-    await expect.poll(() => next().textContent()).not.toBe(first);
+    await soon(() => next().textContent()).not.toBe(first);
     const second = await next().textContent();
     expect(await page.locator('.placing-line').textContent()).toContain(second ?? 'nothing');
     // The next one by keyboard alone: Enter for a crosshair, arrows, Enter.
@@ -90,7 +92,7 @@ describe('marking in a real browser', () => {
     await page.keyboard.press('Enter');
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Enter');
-    await expect.poll(() => next().textContent()).not.toBe(second);
+    await soon(() => next().textContent()).not.toBe(second);
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Place it on the film' }).waitFor();
     await saved();
@@ -105,7 +107,7 @@ describe('marking in a real browser', () => {
   test('LM-8 one that is skipped keeps its reason in the case, and can be asked for again', async () => {
     const asked = await next().textContent();
     await page.getByRole('combobox', { name: /^Skip/ }).selectOption({ label: 'bone destroyed' });
-    await expect.poll(() => next().textContent()).not.toBe(asked);
+    await soon(() => next().textContent()).not.toBe(asked);
     await saved();
     expect((await fileNow()).skipped).toMatchObject([{ reason: 'destroyed', by: 'Ada', film: 'ap' }]);
     await open('landmarks of this film');
@@ -141,7 +143,7 @@ describe('marking in a real browser', () => {
         await page.keyboard.press('Enter');
         taken.push(what);
       }
-      await expect.poll(async () => ((await label.count()) > 0 ? label.textContent() : null)).not.toBe(what);
+      await soon(async () => ((await label.count()) > 0 ? label.textContent() : null)).not.toBe(what);
     }
     await saved();
     const { marks } = await fileNow();
@@ -175,7 +177,7 @@ describe('marking in a real browser', () => {
       for (const turn of isOutline ? [0, 2, 4] : [0])
         await page.mouse.click(at.x - 200 + 45 * i + 18 * Math.cos(turn), at.y - 60 + 18 * Math.sin(turn));
       if (isOutline) await page.keyboard.press('c');
-      await expect.poll(async () => page.locator('.placing-line').allTextContents()).not.toContain(line);
+      await soon(() => page.locator('.placing-line').allTextContents()).not.toContain(line);
     }
     await saved();
     const { repeats } = await fileNow();
@@ -202,7 +204,7 @@ describe('marking in a real browser', () => {
     await page.reload();
     await page.locator('.film-pixels').first().waitFor();
     await page.keyboard.press('Control+Shift+Z');
-    await expect.poll(async () => markX(await fileNow(), 'tray-medial-edge')).toBe(before + 40);
+    await soon(async () => markX(await fileNow(), 'tray-medial-edge')).toBe(before + 40);
     await open('History of marks');
     const moved = page
       .locator('.marks-history ol > li', { hasText: /^Tray, medial edge of its upper face moved/ })
@@ -210,7 +212,7 @@ describe('marking in a real browser', () => {
     await moved.getByRole('button', { name: /^Show/ }).click();
     expect(await page.locator('.mark.is-selected').getAttribute('data-mark')).toBe('tray-medial-edge');
     await moved.getByRole('button', { name: /^Put back/ }).click();
-    await expect.poll(async () => markX(await fileNow(), 'tray-medial-edge')).toBe(before);
+    await soon(async () => markX(await fileNow(), 'tray-medial-edge')).toBe(before);
     const history = (await (await page.request.get(`${origin}/api/cases/${caseId}/history`)).json()) as HistoryLine[];
     expect(history.at(-1)).toMatchObject({ by: 'Bo', label: expect.stringContaining('put back') });
   });
@@ -229,7 +231,7 @@ describe('marking in a real browser', () => {
       await on.getByRole('textbox', { name: 'Column', exact: true }).press('Enter');
     };
     await moved(page, 30, 'Ada');
-    await expect.poll(async () => markX(await fileNow(), 'tray-lateral-edge')).toBe(start + 30);
+    await soon(async () => markX(await fileNow(), 'tray-lateral-edge')).toBe(start + 30);
     await moved(second, -30, 'Cy');
     await second.locator('.notice', { hasText: 'Both places are kept' }).waitFor();
     await saved(second);
@@ -242,7 +244,7 @@ describe('marking in a real browser', () => {
     await second.locator('.mark-conflicts li', { hasText: 'Ada' }).waitFor();
     expect(await axeProblems(second)).toEqual([]);
     await second.getByRole('button', { name: 'Take the second' }).click();
-    await expect.poll(async () => markX(await fileNow(), 'tray-lateral-edge')).toBe(start - 30);
+    await soon(async () => markX(await fileNow(), 'tray-lateral-edge')).toBe(start - 30);
     expect((await fileNow()).repeats?.filter((r) => r.why === 'conflict')).toEqual([]);
     await other.close();
   });
@@ -262,8 +264,8 @@ describe('marking in a real browser', () => {
     const asked = await next(touched).textContent();
     const at = await middle(touched);
     await touched.touchscreen.tap(at.x + 20, at.y + 140);
-    await expect.poll(async () => (await fileNow()).marks.length).toBe(before + 1);
-    await expect.poll(() => next(touched).textContent()).not.toBe(asked);
+    await soon(async () => (await fileNow()).marks.length).toBe(before + 1);
+    await soon(() => next(touched).textContent()).not.toBe(asked);
     const small = await touched
       .locator('#step-marks button:visible, #step-marks select:visible, #step-marks summary:visible')
       .evaluateAll((all) => all.filter((b) => b.getBoundingClientRect().height < 43.5).map((b) => b.textContent));
