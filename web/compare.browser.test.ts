@@ -99,7 +99,7 @@ describe('measurements, two dates and films that do not belong', () => {
     expect(await axeProblems(page)).toEqual([]);
   });
 
-  test('LIMB-37 a lucent line is marked by two presses, moved by the keyboard, and put into the chart', async () => {
+  test('LIMB-37 a lucent line is marked by two presses, put into the chart and taken away', async () => {
     await page.locator('.interface-spans > summary').click();
     await page.getByRole('button', { name: /Mark it on: Long leg/ }).click();
     const touch = page.locator('.film-touch').first();
