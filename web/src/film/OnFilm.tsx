@@ -125,7 +125,13 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
 
   const hand = useHand({
     surface,
-    setting: { placing: places, drawing: tool?.draws ?? false, windowing: looking.windowing, placeOf },
+    setting: {
+      placing: places,
+      drawing: tool?.draws ?? false,
+      windowing: looking.windowing,
+      placesOn: (point) => tool?.placesOn?.(point) ?? (placing !== null && point.key !== markKey(placing)),
+      placeOf,
+    },
     points: () => {
       const onScreen = <T extends { readonly at: Place }>(point: T): T => ({
         ...point,

@@ -80,6 +80,8 @@ export interface FilmTool {
   readonly noLoupe?: boolean;
   /** Nothing else is shown on the film: nothing may lead the hand. Absent = no. */
   readonly blind?: boolean;
+  /** Whether a press on that point places instead of selecting it; absent = it selects. */
+  readonly placesOn?: (point: MarkPoint) => boolean;
   /** Drawn dashed: what waits to be taken. Absent = nothing. */
   readonly offered?: readonly OfferedShape[];
   /** Enter, and the arrow keys (film pixels), where the tool offers something. */

@@ -124,6 +124,17 @@ describe('hand over the film', () => {
     expect(play(drag('main'), { ...setting, windowing: true }).wishes).toEqual(wanted);
   });
 
+  test('while something is to be placed, a press beside a mark that is there places; a drag still moves that mark', () => {
+    const placing: Setting = { ...setting, placing: true, placesOn: (p) => p.key !== 'own' };
+    const press = (on: typeof mark) =>
+      play([pointer('down', 100, 100, { on }), pointer('up', 100, 100)], placing).wishes;
+    expect(press(mark)).toContainEqual({ kind: 'place', at: { x: 100, y: 100 } });
+    expect(kinds(press({ ...mark, key: 'own' }))).not.toContain('place');
+    const dragged = [pointer('down', 100, 100, { on: mark }), pointer('move', 130, 100), pointer('up', 130, 100)];
+    expect(kinds(play(dragged, placing).wishes)).toContain('move-point');
+    expect(kinds(play(dragged, placing).wishes)).not.toContain('place');
+  });
+
   test('with the space bar held even a mark is not grabbed', () => {
     const { wishes } = play([pointer('down', 0, 0, { on: mark, hand: true }), pointer('move', 4, 4)]);
     expect(wishes).toEqual([{ kind: 'pan', dx: 4, dy: 4 }]);

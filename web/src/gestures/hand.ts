@@ -36,6 +36,8 @@ export interface Setting {
   readonly drawing?: boolean;
   /** The main button sets the grey window. */
   readonly windowing: boolean;
+  /** Whether a press on that point, let go where it fell, places there instead of selecting the point; absent = never. */
+  readonly placesOn?: (point: MarkPoint) => boolean;
   /** Where a grabbed point stands on the screen. */
   readonly placeOf: (point: MarkPoint) => Place | null;
 }
@@ -152,5 +154,7 @@ function letGo(hand: Hand, { id, at }: Pointer, setting: Setting): Turn {
     const to = sum(at, hand.offset);
     return turn(IDLE, { kind: 'move-point', point: hand.point, to, last: true }, { kind: 'loupe', at: null });
   }
-  return hand.is === 'grabbed' ? turn(IDLE, { kind: 'loupe', at: null }) : turn(IDLE);
+  if (hand.is !== 'grabbed') return turn(IDLE);
+  const quiet: Wish = { kind: 'loupe', at: null };
+  return setting.placesOn?.(hand.point) ? turn(IDLE, { kind: 'place', at: hand.from }, quiet) : turn(IDLE, quiet);
 }

@@ -69,6 +69,7 @@ export function repeatTool(desk: Desk, tool: Repeating, file: CaseFile): FilmToo
     places: id !== null,
     draws: false,
     blind: true,
+    placesOn: (point) => point.key !== askedNow(inHand()),
     line: lineOf(file, tool),
     press: (at) => {
       const now = askedNow(inHand());
