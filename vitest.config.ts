@@ -19,6 +19,7 @@ export default defineConfig({
         testTimeout: 180_000,
         hookTimeout: 240_000,
         fileParallelism: false,
+        globalSetup: ['web/testing/demo-data.ts'],
       }),
     ],
   },

@@ -1,5 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { copyDemoData } from './demo-data.ts';
 
 /** Root of the project. */
 export const PROJECT = join(import.meta.dirname, '..', '..');
@@ -11,9 +13,13 @@ export interface Workbench {
   readonly address: string;
 }
 
-/** Starts the workbench on a folder of data, port 0 = any that is free, and waits for the address that it prints. */
+/**
+ * Starts the workbench on a folder of data, port 0 = any that is free, and waits for the address that it prints. A new
+ * folder holds the demonstration case.
+ */
 export async function startWorkbench(folder: string, port = 0): Promise<Workbench> {
   const script = join(PROJECT, 'server', 'src', 'start.ts');
+  if (!existsSync(folder) || readdirSync(folder).length === 0) await copyDemoData(folder, script);
   const child = spawn(process.execPath, [script, '--data', folder, '--port', String(port), '--no-open'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
