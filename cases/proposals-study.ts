@@ -1,5 +1,6 @@
-// `node cases/proposals-study.ts [phantoms] [first seed]`: how accurate the proposals are, over many phantoms, two at a time. Takes many
-// minutes; writes the table of docs/proposals.md when run on 100 phantoms or more. Run by hand, no part of the tests.
+// `node cases/proposals-study.ts [phantoms] [first seed] [all]`: how accurate the proposals are, over many phantoms, three at a time; each
+// gives one of its films in turn, with `all` all three. Takes many minutes; writes the table of docs/proposals.md when run on 100
+// phantoms or more. Run by hand, no part of the tests.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,14 +8,15 @@ import { isMainThread, parentPort, Worker, workerData } from 'node:worker_thread
 import { Tallies, type Tally } from './proposals/score.ts';
 import { judgeFilm } from './proposals/study.ts';
 import { BEGIN, END, tableOf } from './proposals/table.ts';
-import { variedFilms } from './proposals/varied-films.ts';
+import { VIEWS, variedFilms } from './proposals/varied-films.ts';
 
 const here = fileURLToPath(import.meta.url);
-const AT_A_TIME = 2;
+const AT_A_TIME = 3;
 
-function judgePhantom(seed: number): Tally[] {
+function judgePhantom(seed: number, all: boolean): Tally[] {
   const tallies = new Tallies();
-  for (const one of variedFilms(seed)) judgeFilm(one, tallies);
+  const view = VIEWS[seed % VIEWS.length] ?? 'ap';
+  for (const one of variedFilms(seed, all ? {} : { views: [view] })) judgeFilm(one, tallies);
   return [...tallies.all.values()];
 }
 
@@ -31,7 +33,7 @@ async function study(first: number, many: number): Promise<Tallies> {
   const share = (k: number) =>
     new Promise<void>((done, failed) => {
       const seeds = Array.from({ length: many }, (_, i) => first + i).filter((_, i) => i % AT_A_TIME === k);
-      const worker = new Worker(here, { workerData: seeds });
+      const worker = new Worker(here, { workerData: { seeds, all: process.argv[4] === 'all' } });
       worker.on('message', ({ seed, judged }: { seed: number; judged: Tally[] }) => {
         answers.set(seed, judged);
         tell(seed, judged);
@@ -57,5 +59,7 @@ if (isMainThread) {
     if (from < 0 || to < from) throw new Error('docs/proposals.md has lost the marks between which the table stands');
     writeFileSync(file, `${text.slice(0, from + BEGIN.length)}\n${table}\n${text.slice(to)}`);
   }
-} else
-  for (const seed of workerData as readonly number[]) parentPort?.postMessage({ seed, judged: judgePhantom(seed) });
+} else {
+  const { seeds, all } = workerData as { readonly seeds: readonly number[]; readonly all: boolean };
+  for (const seed of seeds) parentPort?.postMessage({ seed, judged: judgePhantom(seed, all) });
+}

@@ -78,7 +78,7 @@ function judgeFound(one: VariedFilm, found: ComponentsProposal | null, tallies: 
       if (!found) tallies.add('femoral component, edges', null);
       else {
         const e = off(found.femoral.edges, edges);
-        score('femoral component, edges', found.femoral.confident, {
+        score('femoral component, edges', found.femoral.edgesTrust.confident, {
           px: e.along,
           wrong: e.along * mmPerPx > ALLOWED.edgeMm,
         });

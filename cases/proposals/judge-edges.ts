@@ -38,25 +38,30 @@ const way = (a: Pixel, b: Pixel): Pixel => {
   return { x: (b.x - a.x) / d, y: (b.y - a.y) / d };
 };
 
-/** Presses near true edges, snapped without being told the direction. */
+/** Presses near true edges, snapped without being told the direction; told what is meant, as by a landmark, and for the kind of edge not. */
 export function judgeEdges(one: VariedFilm, tallies: Tallies): void {
   const c = chance(one.seed, `pressing near edges ${one.view}`);
   for (const { what, at, across } of trueEdges(one)) {
     const off = c.normal(0, PRESS_SD_MM, 2.5) / one.mmPerPx;
     const press = { frame: 'film', x: at.x + off * across.x, y: at.y + off * across.y } as const;
-    const found = snapToEdge(one.film, { at: press, reachPx: 2.5 / one.mmPerPx });
-    if (!found.ok) {
+    const meant = what === 'edge of metal' ? 'metal-bone' : 'bone-soft-tissue';
+    const reachPx = 2.5 / one.mmPerPx;
+    const told = snapToEdge(one.film, { at: press, reachPx, kind: meant });
+    const untold = snapToEdge(one.film, { at: press, reachPx });
+    if (!told.ok || !untold.ok) {
       tallies.add(what, null);
       continue;
     }
-    const px = Math.abs((found.value.at.x - at.x) * across.x + (found.value.at.y - at.y) * across.y);
-    tallies.add(what, {
-      px,
-      mm: px * one.mmPerPx,
-      confident: found.value.confident,
-      wrong: px * one.mmPerPx > ALLOWED_MM,
-    });
-    const told = found.value.kind === (what === 'edge of metal' ? 'metal-bone' : 'bone-soft-tissue');
-    tallies.add('kind of edge', { px: 0, mm: 0, confident: found.value.confident, wrong: !told });
+    const px = Math.abs((told.value.at.x - at.x) * across.x + (told.value.at.y - at.y) * across.y);
+    const wrong = px * one.mmPerPx > ALLOWED_MM;
+    tallies.add(what, { px, mm: px * one.mmPerPx, confident: told.value.confident, wrong });
+    // A press that found another edge says nothing of how well kinds are told apart.
+    if (!wrong)
+      tallies.add('kind of edge', {
+        px: 0,
+        mm: 0,
+        confident: untold.value.confident,
+        wrong: untold.value.kind !== meant,
+      });
   }
 }

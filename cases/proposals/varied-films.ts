@@ -21,7 +21,7 @@ export interface VariedFilm {
   readonly film: GreyFilm;
 }
 
-const VIEWS = ['long-leg', 'ap', 'lateral'] as const;
+export const VIEWS = ['long-leg', 'ap', 'lateral'] as const;
 
 /** How a phantom of the study is taken; everything not named is drawn by the phantom itself: person, fault, hardware, tilt. */
 function variation(seed: number): { vary: Vary; dose: number; usual: number } {

@@ -14,6 +14,13 @@ export interface FemoralShape {
   readonly widthPx: number;
 }
 
+/** A femoral shape with what speaks for the whole, and for its edges besides. */
+interface FoundFemoral {
+  readonly shape: FemoralShape;
+  readonly grounds: readonly Ground[];
+  readonly ofEdges: readonly Ground[];
+}
+
 /** What is read off the outline of a tray, film pixels. */
 export interface TrayShape {
   /** Ends of the upper face, left then right on the film. */
@@ -33,12 +40,12 @@ const NEAR_TANGENT = 0.11;
 export function femoralShape(
   outline: readonly FilmPoint[],
   { distally, view }: { distally: Way; view: 'ap' | 'lateral' },
-): { readonly shape: FemoralShape; readonly grounds: readonly Ground[] } | null {
+): FoundFemoral | null {
   const right = { x: distally.y, y: -distally.x };
   const distalMost = farthest(outline, distally);
   const whole = span(outline, right);
   if (!distalMost || !whole) return null;
-  if (view === 'lateral') return { shape: { distalTangent: null, distalMost, ...whole }, grounds: [] };
+  if (view === 'lateral') return { shape: { distalTangent: null, distalMost, ...whole }, grounds: [], ofEdges: [] };
   const touched = restingEdge(outline, distally);
   if (!touched) return null;
   const pair = leftFirst(touched, right);
@@ -46,15 +53,30 @@ export function femoralShape(
   if (!tangent) return null;
   const normal = { x: -tangent.y, y: tangent.x };
   const level = alongWay(pair[0], normal);
-  const near = outline.filter((p) => Math.abs(alongWay(p, normal) - level) < NEAR_TANGENT * whole.widthPx);
-  const edges = span(near, tangent);
-  if (!edges) return null;
+  const [lower, edges, higher] = [0.75, 1, 1.25].map((k) => {
+    const reach = k * NEAR_TANGENT * whole.widthPx;
+    return span(
+      outline.filter((p) => Math.abs(alongWay(p, normal) - level) < reach),
+      tangent,
+    );
+  });
+  if (!lower || !edges || !higher) return null;
+  const moved = [lower, higher].flatMap((o) =>
+    o.edges.map((p, i) => Math.abs(alongWay(p, tangent) - alongWay(edges.edges[i] ?? p, tangent))),
+  );
+  const loose = Math.max(...moved) / edges.widthPx;
   const apart = Math.hypot(pair[1].x - pair[0].x, pair[1].y - pair[0].y) / edges.widthPx;
   const middle = (alongWay(pair[0], tangent) + alongWay(pair[1], tangent)) / 2;
   const off =
     Math.abs(middle - (alongWay(edges.edges[0], tangent) + alongWay(edges.edges[1], tangent)) / 2) / edges.widthPx;
   return {
     shape: { distalTangent: pair, distalMost, ...edges },
+    ofEdges: [
+      {
+        says: `looked for a quarter higher or lower, its edges move by ${(100 * loose).toFixed(1)} % of the width`,
+        holds: ramp(loose, 0.03, 0.01),
+      },
+    ],
     grounds: [
       {
         says: `the tangent touches ${percent(apart)} of the width apart`,

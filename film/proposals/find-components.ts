@@ -4,13 +4,15 @@ import { type FemoralShape, femoralShape, type TrayShape, trayShape } from './co
 import { type FilmPoint, type GreyFilm, refusedFilm, refusedHint } from './grey-film.ts';
 import { greyLevels } from './grey-levels.ts';
 import type { MetalPart } from './metal-parts.ts';
-import { type Ground, type Proposal, percent, ramp, weighed } from './proposal.ts';
+import { type Ground, type Proposal, percent, ramp, type Trust, weighed } from './proposal.ts';
 import { reduced } from './reduced.ts';
 import { type SharpOutline, sharpOutline } from './sharp-outline.ts';
 import { unitWay, type Way } from './support.ts';
 
 /** The femoral component; `points` are the two ends of its distal tangent on an AP film, else its distal-most point. */
 export interface FemoralProposal extends Proposal, FemoralShape {
+  /** How far the two edges may be trusted: they need more than the tangent does. */
+  readonly edgesTrust: Trust;
   readonly outline: readonly FilmPoint[];
 }
 
@@ -64,14 +66,16 @@ export function findComponents(film: GreyFilm, search: ComponentSearch): Outcome
   const shared = [alone((rival?.worth ?? 0) / best.worth), widthGround(femoral.shape.widthPx, tray.shape.widthPx)];
   const trayHolds = weighed(tray.grounds).confidence;
   const femoralHolds = femoral.grounds.length > 0 ? weighed(femoral.grounds).confidence : 1;
+  const forFemur = [
+    ...outlineGrounds(upper, best.upper.steep),
+    ...femoral.grounds,
+    ...shared,
+    { says: 'what lies under it looks like a tray', holds: ramp(trayHolds, 0, 0.5) },
+  ];
   return ok({
     femoral: {
-      ...weighed([
-        ...outlineGrounds(upper, best.upper.steep),
-        ...femoral.grounds,
-        ...shared,
-        { says: 'what lies under it looks like a tray', holds: ramp(trayHolds, 0, 0.5) },
-      ]),
+      ...weighed(forFemur),
+      edgesTrust: weighed([...forFemur, ...femoral.ofEdges]),
       ...femoral.shape,
       points: femoral.shape.distalTangent ?? [femoral.shape.distalMost],
       outline: upper.points,

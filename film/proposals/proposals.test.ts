@@ -166,6 +166,9 @@ describe('PRO-4 edge', () => {
     expect(found.ok && found.value.kind).toBe('metal-bone');
     const told = snapToEdge(film, { at: at(97, 100), metalFrom: 4000 });
     expect(told.ok && told.value.kind).toBe('bone-soft-tissue');
+    const meant = snapToEdge(film, { at: at(97, 100), kind: 'bone-soft-tissue' });
+    expect(found.ok && found.value.confident).toBe(true);
+    expect(meant.ok && meant.value.confident).toBe(false);
   });
 
   test('two edges within reach leave no confidence', () => {
@@ -242,6 +245,8 @@ describe('PRO-6 cortices', () => {
   const tube = drawn(400, 700, (x, y) => {
     const d = Math.abs(x - 200 - 0.04 * (y - 350)) / Math.hypot(1, 0.04);
     const chord = (r: number) => (d < r ? 2 * Math.sqrt(r * r - d * d) : 0);
+    // A corner of air and one of metal give the film its range of grey.
+    if (y < 32) return x < 200 ? 0 : 5000;
     return 800 + 14 * (chord(outer) - chord(inner));
   });
   const found = traceCanal(tube, { near: at(195, 60), far: at(205, 640), mmPerPx: 0.3 });

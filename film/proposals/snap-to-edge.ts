@@ -3,6 +3,7 @@ import { point } from '@gapline/core/plane/point.ts';
 import { acrossProfile, type Crest, crests, median, slopes } from './across-profile.ts';
 import { trueEdge } from './blurred-edge.ts';
 import { type FilmPoint, type GreyFilm, onFilm, refusedFilm, refusedHint, refusedSize, valueAt } from './grey-film.ts';
+import { greyRange } from './grey-range.ts';
 import { type Ground, type Proposal, ramp, weighed } from './proposal.ts';
 
 /** What meets at an edge, the brighter first. */
@@ -28,10 +29,12 @@ export interface EdgeSearch {
   readonly risingOnly?: boolean;
   /** Grey from which on a pixel is metal, where it is known, as from the components found; absent = judged by how high the edge is. */
   readonly metalFrom?: number;
+  /** What is meant to meet at the edge, where it is known, as from the landmark; an edge of the other kind is offered without confidence. */
+  readonly kind?: EdgeKind;
 }
 
 /** An edge that climbs by this share of the film's range of grey within a few pixels is one of metal: bone sets in gently. */
-const METAL_CLIMB = 0.26;
+const METAL_CLIMB = 0.28;
 
 /** Share of the film's shorter side within which an edge is looked for. */
 const REACH = 0.015;
@@ -55,9 +58,17 @@ export function snapToEdge(film: GreyFilm, search: EdgeSearch): Outcome<EdgeProp
   const towardsBright = { x: turn * across.x, y: turn * across.y };
   const metal = search.metalFrom === undefined ? edge.climb >= METAL_CLIMB : edge.bright >= search.metalFrom;
   const kind: EdgeKind = metal ? 'metal-bone' : 'bone-soft-tissue';
-  const trust = weighed(groundsOf(edge, reach));
+  const trust = weighed([...groundsOf(edge, reach), ...asMeant(kind, search.kind)]);
   return ok({ ...trust, points: [edge.at], at: edge.at, towardsBright, kind, movedPx: Math.abs(edge.shift) });
 }
+
+const WORDS: Readonly<Record<EdgeKind, string>> = { 'metal-bone': 'of metal', 'bone-soft-tissue': 'of bone' };
+
+const asMeant = (found: EdgeKind, meant: EdgeKind | undefined): Ground[] => {
+  if (meant === undefined) return [];
+  if (meant === found) return [{ says: `the edge is ${WORDS[found]}, as is meant`, holds: 1 }];
+  return [{ says: `the edge is ${WORDS[found]}, and one ${WORDS[meant]} is meant`, holds: 0.3 }];
+};
 
 const noEdge = () =>
   cannot({
@@ -105,6 +116,9 @@ interface FoundEdge {
   readonly rival: number;
 }
 
+/** Times the noise that make an edge clear. */
+const CLEAR = 8;
+
 /** Blur before the slope is taken, and where the plateaus beside the edge are read, pixels. */
 const SIGMA = 1.2;
 const PLATEAU = 4;
@@ -131,7 +145,7 @@ function edgeAlong(
   if (!best) return null;
   const climbing = best.rising ? profile : profile.toReversed();
   const crest = best.rising ? best.at : profile.length - 1 - best.at;
-  const range = rangeOf(film);
+  const range = greyRange(film);
   const placed = trueEdge(climbing, crest, { plateau: PLATEAU / step, range });
   const sample = best.rising ? placed : profile.length - 1 - placed;
   const shift = from + sample * step;
@@ -146,30 +160,19 @@ function edgeAlong(
     bright,
     climb: range > 0 ? (bright - dark) / range : 0,
     overNoise: best.height / noise,
-    rival: within[1] ? worth(within[1]) / worth(best) : 0,
+    // Beside metal a clear edge of bone is faint; so a rival is measured against no more than a clear edge.
+    rival: within[1] ? worth(within[1]) / Math.min(worth(best), CLEAR * noise) : 0,
   };
-}
-
-/** Range of grey of the film, from every 16th pixel along both sides. */
-function rangeOf({ pixels, rows, columns }: GreyFilm): number {
-  let [least, most] = [Number.POSITIVE_INFINITY, 0];
-  for (let y = 0; y < rows; y += 16)
-    for (let x = 0; x < columns; x += 16) {
-      const v = pixels[y * columns + x] ?? 0;
-      if (v < least) least = v;
-      if (v > most) most = v;
-    }
-  return Math.max(0, most - least);
 }
 
 const groundsOf = (e: FoundEdge, reach: number): Ground[] => [
   {
     says: `the edge is ${e.overNoise.toFixed(1)} times as steep as what lies about it`,
-    holds: ramp(e.overNoise, 1.5, 5),
+    holds: ramp(e.overNoise, 2, 6),
   },
   { says: 'no second edge within reach comes near it', holds: ramp(e.rival, 0.75, 0.35) },
   {
     says: `it lies ${Math.abs(e.shift).toFixed(1)} px from the point`,
-    holds: ramp(Math.abs(e.shift) / reach, 1.2, 0.6),
+    holds: ramp(Math.abs(e.shift) / reach, 1, 0.45),
   },
 ];

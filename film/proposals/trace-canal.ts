@@ -4,6 +4,7 @@ import type { CanalLevel } from '@gapline/core/stems/canal-trace.ts';
 import { median, slopes } from './across-profile.ts';
 import { type CortexPath, cortexPath, type WallWorth } from './cortex-path.ts';
 import { type FilmPoint, type GreyFilm, refusedFilm, refusedHint, refusedSize } from './grey-film.ts';
+import { greyRange } from './grey-range.ts';
 import { type PlacedWall, placedWall } from './placed-wall.ts';
 import { type Ground, type Proposal, ramp, type Trust, weighed } from './proposal.ts';
 import { bowedStations, onStrip, type ShaftStrip, type Station, shaftStrip, straightStations } from './shaft-strip.ts';
@@ -46,8 +47,8 @@ const CORTEX_MM = { least: 1, most: 14 } as const;
 /** Falls nearer than this, mm, belong to the wall itself. */
 const GAP_MM = 2;
 
-/** An edge this many times as steep as a clear wall is one of metal. */
-const METAL = 3;
+/** An edge that climbs by this share of the film's range of grey is one of metal: the wall of a bone sets in more gently. */
+const METAL_CLIMB = 0.28;
 
 const FEWEST_ROWS = 20;
 
@@ -67,11 +68,12 @@ export function traceCanal(film: GreyFilm, search: CanalSearch): Outcome<CanalPr
     refusedSize(search.everyMm, 'everyMm');
   if (refused) return refused;
   const px = 1 / search.mmPerPx;
+  const range = greyRange(film);
   const straight = straightStations(search.near, search.far, ROW_MM * px);
   if (straight.length < FEWEST_ROWS) return tooShort();
-  const rough = walledStrip(film, straight, { ...PASSES[0], px });
+  const rough = walledStrip(film, straight, { ...PASSES[0], px, range });
   if (!rough) return tooShort();
-  const fine = walledStrip(film, bowedStations(smoothedMiddles(rough), 15), { ...PASSES[1], px });
+  const fine = walledStrip(film, bowedStations(smoothedMiddles(rough), 15), { ...PASSES[1], px, range });
   if (!fine) return tooShort();
   const walls = placedWalls(fine, px);
   const every = Math.max(1, Math.round((search.everyMm ?? 12) / ROW_MM));
@@ -99,30 +101,34 @@ interface WalledStrip {
   readonly paths: readonly [CortexPath, CortexPath];
   /** Slope that counts as a full wall, grey a column. */
   readonly full: number;
-  /** How steep the steepest place of each row is, clear walls being 1. */
+  /** How steep the steepest place of each row is, the gentlest edge of metal being 1. */
   readonly steepest: readonly number[];
 }
 
 function walledStrip(
   film: GreyFilm,
   stations: readonly Station[],
-  s: { reachMm: number; stepMm: number; sigmaMm: number; px: number },
+  s: { reachMm: number; stepMm: number; sigmaMm: number; px: number; range: number },
 ): WalledStrip | null {
   const stepPx = s.stepMm * s.px;
   const strip = shaftStrip(film, stations, { reachPx: s.reachMm * s.px, stepPx, bandPx: (ROW_MM * s.px) / 2 });
   const slope = alongMean(stripSlopes(strip, s.sigmaMm / s.stepMm), strip, 2);
-  const full = fullSlope(slope, strip);
+  // Where a blur of sigma has passed, the slope of an edge is its climb over sigma times the root of two pi.
+  const metalSlope = (METAL_CLIMB * s.range * s.stepMm) / (Math.sqrt(2 * Math.PI) * s.sigmaMm);
+  const full = Math.min(fullSlope(slope, strip), metalSlope / 2);
   const columns = (mm: number) => Math.round(mm / s.stepMm);
   const limits = {
     inner: { least: columns(HALF_CANAL_MM.least), most: columns(HALF_CANAL_MM.most) },
     thickness: { least: columns(CORTEX_MM.least), most: columns(CORTEX_MM.most) },
     stepCost: 0.06,
   };
-  const [a, b] = SIDES.map((side) => cortexPath(wallWorth(slope, strip, { side, full, gap: columns(GAP_MM) }), limits));
+  const [a, b] = SIDES.map((side) =>
+    cortexPath(wallWorth(slope, strip, { side, full, metal: metalSlope / full, gap: columns(GAP_MM) }), limits),
+  );
   const steepest = strip.stations.map((_, row) =>
     slope.subarray(row * strip.width, (row + 1) * strip.width).reduce((m, v) => Math.max(m, Math.abs(v)), 0),
   );
-  return a && b ? { strip, paths: [a, b], full, steepest: steepest.map((v) => v / full) } : null;
+  return a && b ? { strip, paths: [a, b], full, steepest: steepest.map((v) => v / metalSlope) } : null;
 }
 
 function stripSlopes({ values, width, stations }: ShaftStrip, sigma: number): Float32Array {
@@ -155,7 +161,7 @@ function fullSlope(slope: Float32Array, { width, stations }: ShaftStrip): number
 }
 
 /** Worth of a rise of grey as a wall, a clear one being 1: steeper than bone ever is, it is metal and worth nothing. */
-const worthOf = (rise: number): number => (rise > METAL ? 0 : Math.min(1, Math.max(-0.5, rise)));
+const worthOf = (rise: number, metal: number): number => (rise > metal ? 0 : Math.min(1, Math.max(-0.5, rise)));
 
 /**
  * Worth of every place as an inner and as an outer wall. Beyond the first clear fall of grey lies soft tissue or another
@@ -164,7 +170,7 @@ const worthOf = (rise: number): number => (rise > METAL ? 0 : Math.min(1, Math.m
 function wallWorth(
   slope: Float32Array,
   { width, stations }: ShaftStrip,
-  { side, full, gap }: { side: -1 | 1; full: number; gap: number },
+  { side, full, metal, gap }: { side: -1 | 1; full: number; metal: number; gap: number },
 ): WallWorth {
   const rows = stations.length;
   const half = (width - 1) / 2;
@@ -176,8 +182,8 @@ function wallWorth(
     for (let k = 0; k < reach; k++) {
       const rise = (k: number) => (side * (slope[row * width + half + side * k] ?? 0)) / full;
       if (k >= gap) fallen = Math.max(fallen, Math.min(1, -rise(k - gap)));
-      inner[row * reach + k] = worthOf(rise(k)) - fallen;
-      outer[row * reach + k] = worthOf(-rise(k)) - fallen;
+      inner[row * reach + k] = worthOf(rise(k), metal) - fallen;
+      outer[row * reach + k] = worthOf(-rise(k), metal) - fallen;
     }
   }
   return { inner, outer, rows, reach };
@@ -226,7 +232,7 @@ function levelAt(
     wallGrounds(walls[k], NAMES[k], { row, perMm: px / strip.stepPx }),
   );
   const steep = Math.max(...steepest.slice(Math.max(0, row - 5), row + 6));
-  const metal = { says: 'no metal lies across this level', holds: ramp(steep, METAL + 0.5, METAL - 0.5) };
+  const metal = { says: 'no metal lies across this level', holds: ramp(steep, 1.15, 0.9) };
   const thin = Math.min(apart(outerA, innerA), apart(innerB, outerB)) / px;
   return {
     level: { innerA: place(innerA), innerB: place(innerB), outerA: place(outerA), outerB: place(outerB) },
