@@ -15,7 +15,7 @@ export interface FemoralShape {
 }
 
 /** A femoral shape with what speaks for the whole, and for its edges besides. */
-interface FoundFemoral {
+export interface FoundFemoral {
   readonly shape: FemoralShape;
   readonly grounds: readonly Ground[];
   readonly ofEdges: readonly Ground[];
@@ -34,9 +34,19 @@ export interface TrayShape {
   } | null;
 }
 
+/** A tray's shape with what speaks for it. */
+export interface FoundTray {
+  readonly shape: TrayShape;
+  readonly grounds: readonly Ground[];
+}
+
 /** How far from the tangent the edges of the condyles are looked for, as a share of the width: about 7 mm. */
 const NEAR_TANGENT = 0.11;
 
+/**
+ * Reads a femoral component off its outline (PRO-5). `distally` = unit direction to the foot. Lengths and places in film pixels.
+ * Null where the outline has no two sides, or nothing rests on from distally.
+ */
 export function femoralShape(
   outline: readonly FilmPoint[],
   { distally, view }: { distally: Way; view: 'ap' | 'lateral' },
@@ -129,10 +139,8 @@ function span(
  */
 const OUT = 2.5;
 
-export function trayShape(
-  outline: readonly FilmPoint[],
-  distally: Way,
-): { readonly shape: TrayShape; readonly grounds: readonly Ground[] } | null {
+/** Reads a tray off its outline (PRO-5). `distally` = unit direction to the foot. Null where the outline has no two corners. */
+export function trayShape(outline: readonly FilmPoint[], distally: Way): FoundTray | null {
   let right: Way = { x: distally.y, y: -distally.x };
   let line: readonly [FilmPoint, FilmPoint] | null = null;
   // The corners are what reaches farthest up and out; the first look is along the film, the next along the tray itself.

@@ -1,6 +1,13 @@
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
-import { componentPairs, type Piece } from './component-pair.ts';
-import { type FemoralShape, femoralShape, type TrayShape, trayShape } from './component-shape.ts';
+import { type ComponentPair, componentPairs, type Piece } from './component-pair.ts';
+import {
+  type FemoralShape,
+  type FoundFemoral,
+  type FoundTray,
+  femoralShape,
+  type TrayShape,
+  trayShape,
+} from './component-shape.ts';
 import { type FilmPoint, type GreyFilm, refusedFilm, refusedHint } from './grey-film.ts';
 import { greyLevels } from './grey-levels.ts';
 import type { MetalPart } from './metal-parts.ts';
@@ -63,36 +70,46 @@ export function findComponents(film: GreyFilm, search: ComponentSearch): Outcome
   const femoral = femoralShape(upper.points, { distally, view: search.view });
   const tray = trayShape(lower.points, distally);
   if (!femoral || !tray) return noPair();
-  const shared = [alone((rival?.worth ?? 0) / best.worth), widthGround(femoral.shape.widthPx, tray.shape.widthPx)];
-  const trayHolds = weighed(tray.grounds).confidence;
-  const femoralHolds = femoral.grounds.length > 0 ? weighed(femoral.grounds).confidence : 1;
-  const forFemur = [
-    ...outlineGrounds(upper, best.upper.steep),
-    ...femoral.grounds,
-    ...shared,
-    { says: 'what lies under it looks like a tray', holds: ramp(trayHolds, 0, 0.5) },
-  ];
+  const alike = widthGround(femoral.shape.widthPx, tray.shape.widthPx);
+  const shared = [alone((rival?.worth ?? 0) / best.worth), alike];
+  const trust = trusts({ upper, lower, best, femoral, tray, shared });
   return ok({
     femoral: {
-      ...weighed(forFemur),
-      edgesTrust: weighed([...forFemur, ...femoral.ofEdges]),
+      ...trust.femoral,
       ...femoral.shape,
+      edgesTrust: trust.edges,
       points: femoral.shape.distalTangent ?? [femoral.shape.distalMost],
       outline: upper.points,
     },
-    tray: {
-      ...weighed([
-        ...outlineGrounds(lower, best.lower.steep),
-        ...tray.grounds,
-        ...shared,
-        { says: 'what lies over it looks like a femoral component', holds: ramp(femoralHolds, 0, 0.5) },
-      ]),
-      ...tray.shape,
-      points: tray.shape.line,
-      outline: lower.points,
-    },
+    tray: { ...trust.tray, ...tray.shape, points: tray.shape.line, outline: lower.points },
     metalFrom: best.from,
   });
+}
+
+/** What speaks for each component; either needs the other to look like what it should be. */
+function trusts(of: {
+  readonly upper: SharpOutline;
+  readonly lower: SharpOutline;
+  readonly best: ComponentPair;
+  readonly femoral: FoundFemoral;
+  readonly tray: FoundTray;
+  readonly shared: readonly Ground[];
+}): { readonly femoral: Trust; readonly edges: Trust; readonly tray: Trust } {
+  const trayHolds = weighed(of.tray.grounds).confidence;
+  const femoralHolds = of.femoral.grounds.length > 0 ? weighed(of.femoral.grounds).confidence : 1;
+  const femoral = [
+    ...outlineGrounds(of.upper, of.best.upper.steep),
+    ...of.femoral.grounds,
+    ...of.shared,
+    { says: 'what lies under it looks like a tray', holds: ramp(trayHolds, 0, 0.5) },
+  ];
+  const tray = [
+    ...outlineGrounds(of.lower, of.best.lower.steep),
+    ...of.tray.grounds,
+    ...of.shared,
+    { says: 'what lies over it looks like a femoral component', holds: ramp(femoralHolds, 0, 0.5) },
+  ];
+  return { femoral: weighed(femoral), edges: weighed([...femoral, ...of.femoral.ofEdges]), tray: weighed(tray) };
 }
 
 const refusedDirection = () =>

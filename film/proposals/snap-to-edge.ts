@@ -4,6 +4,7 @@ import { acrossProfile, type Crest, crests, median, slopes } from './across-prof
 import { trueEdge } from './blurred-edge.ts';
 import { type FilmPoint, type GreyFilm, onFilm, refusedFilm, refusedHint, refusedSize, valueAt } from './grey-film.ts';
 import { greyRange } from './grey-range.ts';
+import { METAL_CLIMB } from './metal-climb.ts';
 import { type Ground, type Proposal, ramp, weighed } from './proposal.ts';
 
 /** What meets at an edge, the brighter first. */
@@ -32,9 +33,6 @@ export interface EdgeSearch {
   /** What is meant to meet at the edge, where it is known, as from the landmark; an edge of the other kind is offered without confidence. */
   readonly kind?: EdgeKind;
 }
-
-/** An edge that climbs by this share of the film's range of grey within a few pixels is one of metal: bone sets in gently. */
-const METAL_CLIMB = 0.28;
 
 /** Share of the film's shorter side within which an edge is looked for. */
 const REACH = 0.015;

@@ -1,14 +1,13 @@
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import { point } from '@gapline/core/plane/point.ts';
 import type { CanalLevel } from '@gapline/core/stems/canal-trace.ts';
-import { median, slopes } from './across-profile.ts';
-import { type CortexPath, cortexPath, type WallWorth } from './cortex-path.ts';
+import { median } from './across-profile.ts';
 import { type FilmPoint, type GreyFilm, refusedFilm, refusedHint, refusedSize } from './grey-film.ts';
 import { greyRange } from './grey-range.ts';
 import { type PlacedWall, placedWall } from './placed-wall.ts';
 import { type Ground, type Proposal, ramp, type Trust, weighed } from './proposal.ts';
-import { bowedStations, onStrip, type ShaftStrip, type Station, shaftStrip, straightStations } from './shaft-strip.ts';
-import { straightened } from './straightened.ts';
+import { bowedStations, onStrip, straightStations } from './shaft-strip.ts';
+import { SIDES, smoothedMiddles, type WalledStrip, walledStrip } from './walled-strip.ts';
 
 /** One level of a proposed canal, ready for the case, with its own confidence. */
 export interface ProposedLevel {
@@ -40,16 +39,6 @@ const PASSES = [
   { reachMm: 32, stepMm: 0.3, sigmaMm: 0.5 },
 ] as const;
 
-/** What a canal and its cortex may measure, mm: half the canal, and one cortex. */
-const HALF_CANAL_MM = { least: 2.5, most: 26 } as const;
-const CORTEX_MM = { least: 1, most: 14 } as const;
-
-/** Falls nearer than this, mm, belong to the wall itself. */
-const GAP_MM = 2;
-
-/** An edge that climbs by this share of the film's range of grey is one of metal: the wall of a bone sets in more gently. */
-const METAL_CLIMB = 0.28;
-
 const FEWEST_ROWS = 20;
 
 /**
@@ -71,9 +60,9 @@ export function traceCanal(film: GreyFilm, search: CanalSearch): Outcome<CanalPr
   const range = greyRange(film);
   const straight = straightStations(search.near, search.far, ROW_MM * px);
   if (straight.length < FEWEST_ROWS) return tooShort();
-  const rough = walledStrip(film, straight, { ...PASSES[0], px, range });
+  const rough = walledStrip(film, straight, { ...PASSES[0], rowMm: ROW_MM, px, range });
   if (!rough) return tooShort();
-  const fine = walledStrip(film, bowedStations(smoothedMiddles(rough), 15), { ...PASSES[1], px, range });
+  const fine = walledStrip(film, bowedStations(smoothedMiddles(rough), 15), { ...PASSES[1], rowMm: ROW_MM, px, range });
   if (!fine) return tooShort();
   const walls = placedWalls(fine, px);
   const every = Math.max(1, Math.round((search.everyMm ?? 12) / ROW_MM));
@@ -92,110 +81,6 @@ const tooShort = () =>
     field: 'far',
     mend: 'Point at two places in the canal at least 20 mm apart.',
   });
-
-const SIDES = [-1, 1] as const;
-
-interface WalledStrip {
-  readonly strip: ShaftStrip;
-  /** Side A, side B. */
-  readonly paths: readonly [CortexPath, CortexPath];
-  /** Slope that counts as a full wall, grey a column. */
-  readonly full: number;
-  /** How steep the steepest place of each row is, the gentlest edge of metal being 1. */
-  readonly steepest: readonly number[];
-}
-
-function walledStrip(
-  film: GreyFilm,
-  stations: readonly Station[],
-  s: { reachMm: number; stepMm: number; sigmaMm: number; px: number; range: number },
-): WalledStrip | null {
-  const stepPx = s.stepMm * s.px;
-  const strip = shaftStrip(film, stations, { reachPx: s.reachMm * s.px, stepPx, bandPx: (ROW_MM * s.px) / 2 });
-  const slope = alongMean(stripSlopes(strip, s.sigmaMm / s.stepMm), strip, 2);
-  // Where a blur of sigma has passed, the slope of an edge is its climb over sigma times the root of two pi.
-  const metalSlope = (METAL_CLIMB * s.range * s.stepMm) / (Math.sqrt(2 * Math.PI) * s.sigmaMm);
-  const full = Math.min(fullSlope(slope, strip), metalSlope / 2);
-  const columns = (mm: number) => Math.round(mm / s.stepMm);
-  const limits = {
-    inner: { least: columns(HALF_CANAL_MM.least), most: columns(HALF_CANAL_MM.most) },
-    thickness: { least: columns(CORTEX_MM.least), most: columns(CORTEX_MM.most) },
-    stepCost: 0.06,
-  };
-  const [a, b] = SIDES.map((side) =>
-    cortexPath(wallWorth(slope, strip, { side, full, metal: metalSlope / full, gap: columns(GAP_MM) }), limits),
-  );
-  const steepest = strip.stations.map((_, row) =>
-    slope.subarray(row * strip.width, (row + 1) * strip.width).reduce((m, v) => Math.max(m, Math.abs(v)), 0),
-  );
-  return a && b ? { strip, paths: [a, b], full, steepest: steepest.map((v) => v / metalSlope) } : null;
-}
-
-function stripSlopes({ values, width, stations }: ShaftStrip, sigma: number): Float32Array {
-  const out = new Float32Array(values.length);
-  for (let row = 0; row < stations.length; row++)
-    out.set(slopes(Float64Array.from(values.subarray(row * width, (row + 1) * width)), sigma), row * width);
-  return out;
-}
-
-/** Mean over rows to either side: walls run nearly along the strip, noise does not. */
-function alongMean(values: Float32Array, { width, stations }: ShaftStrip, reach: number): Float32Array {
-  const rows = stations.length;
-  const out = new Float32Array(values.length);
-  for (let row = 0; row < rows; row++)
-    for (let k = -reach; k <= reach; k++) {
-      const from = Math.min(rows - 1, Math.max(0, row + k)) * width;
-      for (let c = 0; c < width; c++)
-        out[row * width + c] = (out[row * width + c] ?? 0) + (values[from + c] ?? 0) / (2 * reach + 1);
-    }
-  return out;
-}
-
-/** The slope of a clear wall: what few columns of a row exceed, in the middle one of the rows, so that metal in some of them does not count. */
-function fullSlope(slope: Float32Array, { width, stations }: ShaftStrip): number {
-  const rows = stations.map((_, row) => {
-    const sorted = Float32Array.from(slope.subarray(row * width, (row + 1) * width), Math.abs).sort();
-    return sorted[Math.floor(0.97 * (width - 1))] ?? 0;
-  });
-  return Math.max(1e-6, median(rows));
-}
-
-/** Worth of a rise of grey as a wall, a clear one being 1: steeper than bone ever is, it is metal and worth nothing. */
-const worthOf = (rise: number, metal: number): number => (rise > metal ? 0 : Math.min(1, Math.max(-0.5, rise)));
-
-/**
- * Worth of every place as an inner and as an outer wall. Beyond the first clear fall of grey lies soft tissue or another
- * bone, as the fibula beside the tibia: what stands there is worth less by that fall.
- */
-function wallWorth(
-  slope: Float32Array,
-  { width, stations }: ShaftStrip,
-  { side, full, metal, gap }: { side: -1 | 1; full: number; metal: number; gap: number },
-): WallWorth {
-  const rows = stations.length;
-  const half = (width - 1) / 2;
-  const reach = half + 1;
-  const inner = new Float32Array(rows * reach);
-  const outer = new Float32Array(rows * reach);
-  for (let row = 0; row < rows; row++) {
-    let fallen = 0;
-    for (let k = 0; k < reach; k++) {
-      const rise = (k: number) => (side * (slope[row * width + half + side * k] ?? 0)) / full;
-      if (k >= gap) fallen = Math.max(fallen, Math.min(1, -rise(k - gap)));
-      inner[row * reach + k] = worthOf(rise(k), metal) - fallen;
-      outer[row * reach + k] = worthOf(-rise(k), metal) - fallen;
-    }
-  }
-  return { inner, outer, rows, reach };
-}
-
-/** Middle of the outer walls, smooth along the shaft. */
-function smoothedMiddles({ strip, paths }: WalledStrip): FilmPoint[] {
-  const half = (strip.width - 1) / 2;
-  const middles = strip.stations.map((_, row) => ((paths[1].outer[row] ?? 0) - (paths[0].outer[row] ?? 0)) / 2);
-  const even = straightened(middles, 20);
-  return strip.stations.map((_, row) => onStrip(strip, row, half + (even[row] ?? 0)));
-}
 
 type Walls = Readonly<Record<keyof CanalLevel, PlacedWall>>;
 
