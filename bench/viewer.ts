@@ -179,7 +179,7 @@ async function plainCanvas(page: Page, moves: number): Promise<{ readonly first:
   const box = await page.locator('.film-touch').first().boundingBox();
   if (!box) throw new Error('no film is on the page');
   const address = await page.evaluate<string>(
-    "performance.getEntriesByType('resource').map((e) => e.name).find((n) => n.endsWith('/about'))",
+    "performance.getEntriesByType('resource').map((e) => e.name).find((n) => /films.[0-9a-f]{64}.about$/.test(n))",
   );
   const about = (await (await page.request.get(address)).json()) as {
     readonly rows: number;

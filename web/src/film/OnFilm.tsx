@@ -132,14 +132,16 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
       placesOn: (point) => tool?.placesOn?.(point) ?? (placing !== null && point.key !== markKey(placing)),
       placeOf,
     },
-    points: () => {
+    points: (device) => {
       const onScreen = <T extends { readonly at: Place }>(point: T): T => ({
         ...point,
         at: toScreen(now.current.view, point.at),
       });
       if (tool) return tool.handles.filter((h) => !h.fixed).map(onScreen);
       if (!desk.layers.marks) return [];
-      return marks.flatMap((m) => m.points.map((at, index) => onScreen({ key: markKey(m), index, at })));
+      // A finger reaches far: while it places a landmark it must not take hold of another one that lies near.
+      const free = placing && device !== 'mouse' ? marks.filter((m) => markKey(m) === markKey(placing)) : marks;
+      return free.flatMap((m) => m.points.map((at, index) => onScreen({ key: markKey(m), index, at })));
     },
     grab: (at) => tool?.grab?.(toFilm(now.current.view, at)) ?? null,
     carryOut,

@@ -8,7 +8,7 @@ interface Over {
   readonly surface: RefObject<HTMLElement | null>;
   readonly setting: Setting;
   /** What can be grabbed, screen pixels; asked for when a pointer goes down. */
-  readonly points: () => readonly (MarkPoint & { readonly at: Place })[];
+  readonly points: (device: Pointer['device']) => readonly (MarkPoint & { readonly at: Place })[];
   /** What a press takes hold of where no point is near. */
   readonly grab?: (at: Place) => MarkPoint | null;
   readonly carryOut: (wish: Wish) => void;
@@ -29,7 +29,7 @@ export function useHand({ surface, setting, points, grab, carryOut, onHover }: O
       event.currentTarget.setPointerCapture(event.pointerId);
       surface.current?.focus({ preventScroll: true });
     }
-    const under = type === 'down' ? (pointUnder(points(), at, REACH[device]) ?? grab?.(at) ?? null) : null;
+    const under = type === 'down' ? (pointUnder(points(device), at, REACH[device]) ?? grab?.(at) ?? null) : null;
     const next = step(
       hand.current,
       {
