@@ -54,8 +54,8 @@ describe('60 and more phantoms of varied seed in ideal geometry', () => {
 describe('component position from true landmarks against the chosen truth', () => {
   const worst = (id: string, truth: (t: PlacedLimb['truth']) => number): number =>
     Math.max(...exact.map(({ made, plan }) => Math.abs((measured(plan, id) ?? Number.NaN) - truth(made.truth))));
-  test('LIMB-24 alpha is 180 less the aLDFA of the component, within 0.6 degrees of the shaft in space', () =>
-    expect(worst('component-alpha', (t) => 180 - (t.present.aldfa ?? Number.NaN))).toBeLessThan(0.6));
+  test('LIMB-24 alpha is 180 less the aLDFA of the component, within 1 degree of the shaft in space: the film shows but a part of a bowed shaft', () =>
+    expect(worst('component-alpha', (t) => 180 - (t.present.aldfa ?? Number.NaN))).toBeLessThan(1));
   test('LIMB-27 the tray stands over the tip of the fibula as it was set, within 2 mm for tilt and the side of the fibula', () =>
     expect(
       worst('tray-height', (t) => t.jointLine.underNativeJointLineMm.fibularTip - (t.replacement?.trayDepthMm ?? 0)),

@@ -23,6 +23,7 @@ describe('trying everything judges the solver', () => {
       'planes',
       'holding',
       'place',
+      'by-hand',
       'profile',
     ];
     const imports = judge.flatMap((name) => {
