@@ -55,8 +55,9 @@ export function judgeEdges(one: VariedFilm, tallies: Tallies): void {
     const px = Math.abs((told.value.at.x - at.x) * across.x + (told.value.at.y - at.y) * across.y);
     const wrong = px * one.mmPerPx > ALLOWED_MM;
     tallies.add(what, { px, mm: px * one.mmPerPx, confident: told.value.confident, wrong });
-    // A press that found another edge says nothing of how well kinds are told apart.
-    if (!wrong)
+    // A press that found another edge, as the border of the field, says nothing of how well kinds are told apart.
+    const { towardsBright: way } = untold.value;
+    if (!wrong && Math.abs(way.x * across.x + way.y * across.y) > 0.8)
       tallies.add('kind of edge', {
         px: 0,
         mm: 0,

@@ -106,7 +106,7 @@ const spanOf = ({ x0, x1, y0, y1 }: MetalPart): number => Math.max(x1 - x0, y1 -
 const solidity = (part: MetalPart): number => part.pixels / spanOf(part) ** 2;
 
 /** What a femoral component, and a tray with its keel, fill at least; a screw fills a tenth. */
-const SOLID = { upper: 0.2, lower: 0.11 } as const;
+const SOLID = { upper: 0.15, lower: 0.11 } as const;
 
 /** How well two pieces lie as femoral component over tray: alike in span, close together, one straight over the other, and large; 0 = not at all. */
 function fitOf(upper: MetalPart, lower: MetalPart, { distally, near }: PairSearch): number {
@@ -118,5 +118,5 @@ function fitOf(upper: MetalPart, lower: MetalPart, { distally, near }: PairSearc
   if (solidity(upper) < SOLID.upper || solidity(lower) < SOLID.lower) return 0;
   if (down < 0.2 * size || down > 1.5 * size || aside > 0.6 * size || alike < 0.45) return 0;
   const away = near ? Math.hypot((a.x + b.x) / 2 - near.x, (a.y + b.y) / 2 - near.y) : 0;
-  return away > 1.5 * size ? 0 : Math.sqrt(alike) * (1 - 0.5 * (aside / size)) * (upper.pixels * lower.pixels) ** 0.125;
+  return away > 1.5 * size ? 0 : Math.sqrt(alike) * (1 - 0.5 * (aside / size)) * (upper.pixels * lower.pixels) ** 0.04;
 }

@@ -1,13 +1,6 @@
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import { type ComponentPair, componentPairs, type Piece } from './component-pair.ts';
-import {
-  type FemoralShape,
-  type FoundFemoral,
-  type FoundTray,
-  femoralShape,
-  type TrayShape,
-  trayShape,
-} from './component-shape.ts';
+import { type FemoralShape, type FoundFemoral, femoralShape } from './femoral-shape.ts';
 import { type FilmPoint, type GreyFilm, refusedFilm, refusedHint } from './grey-film.ts';
 import { greyLevels } from './grey-levels.ts';
 import type { MetalPart } from './metal-parts.ts';
@@ -15,6 +8,7 @@ import { type Ground, type Proposal, percent, ramp, type Trust, weighed } from '
 import { reduced } from './reduced.ts';
 import { type SharpOutline, sharpOutline } from './sharp-outline.ts';
 import { unitWay, type Way } from './support.ts';
+import { type FoundTray, type TrayShape, trayShape } from './tray-shape.ts';
 
 /** The femoral component; `points` are the two ends of its distal tangent on an AP film, else its distal-most point. */
 export interface FemoralProposal extends Proposal, FemoralShape {

@@ -57,3 +57,13 @@ export function restingEdge(points: readonly FilmPoint[], facing: Way): readonly
   });
   return (best as { pair: readonly [FilmPoint, FilmPoint] } | null)?.pair ?? null;
 }
+
+/** The outermost points of an outline to both sides, left then right along `right`, and how far apart they are. */
+export function span(
+  outline: readonly FilmPoint[],
+  right: Way,
+): { edges: readonly [FilmPoint, FilmPoint]; widthPx: number } | null {
+  const a = farthest(outline, { x: -right.x, y: -right.y });
+  const b = farthest(outline, right);
+  return a && b ? { edges: [a, b], widthPx: alongWay(b, right) - alongWay(a, right) } : null;
+}
