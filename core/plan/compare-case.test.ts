@@ -34,7 +34,7 @@ const onDate = (suffix: string, sunkPx: number): readonly Mark[] =>
     film: `${m.film}${suffix}`,
     points: m.points.map((p) => ({
       x: p.x,
-      y: p.y + 1000 + (m.side === 'right' && m.landmark.startsWith('tray-') && !/us$/.test(m.film) ? sunkPx : 0),
+      y: p.y + 1000 + (m.side === 'right' && m.landmark.startsWith('tray-') && !m.film.endsWith('us') ? sunkPx : 0),
     })),
   }));
 const twice: CaseFile = {

@@ -157,7 +157,7 @@ describe('component rotation on CT', () => {
     const other = { ...e, side: 'left' as const, marks: e.marks.map((m) => ({ ...m, side: 'left' as const })) };
     const films = e.films.map((f) => ({ ...f, side: 'both' as const }));
     expect(lines({ ...other, films }).map((l) => l.refused?.code)).toEqual(Array(3).fill('marks-mixed'));
-    const flipped = e.films.map((f) => ({ ...f, slices: f.slices && { ...f.slices, down: [0, -1, 0] as const } }));
+    const flipped = e.films.map((f) => (f.slices ? { ...f, slices: { ...f.slices, down: [0, -1, 0] as const } } : f));
     expect(lines({ ...e, films: flipped }).map((l) => l.value)).toEqual([null, null, null]);
   });
 
@@ -194,7 +194,7 @@ describe('component rotation on CT', () => {
     expect(both.missing).toEqual(['ct-tubercle-tip']);
     const unplaced = e.marks.map(({ slice: _, ...m }) => m);
     expect(lines({ ...e, marks: unplaced }).map((l) => l.refused?.code)).toEqual(Array(3).fill('slice-not-known'));
-    const coronal = e.films.map((f) => ({ ...f, slices: f.slices && { ...f.slices, down: [0, 0, -1] as const } }));
+    const coronal = e.films.map((f) => (f.slices ? { ...f, slices: { ...f.slices, down: [0, 0, -1] as const } } : f));
     expect(lines({ ...e, films: coronal })[0].refused?.code).toBe('slices-not-axial');
     const unscaled = e.films.map((f) => ({
       ...f,
