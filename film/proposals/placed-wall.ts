@@ -6,6 +6,8 @@ import { straightened } from './straightened.ts';
 export interface PlacedWall {
   /** Columns from the middle line, signed, at each row. */
   readonly at: readonly number[];
+  /** Change of grey a column at its steepest place, at each row. */
+  readonly steepness: readonly number[];
   /** Steepness over the steepness of what lies beside it, at each row. */
   readonly overNoise: readonly number[];
   /** The next best wall of the same kind within reach over this one, 0 to 1, at each row. */
@@ -55,6 +57,7 @@ export function placedWall(strip: ShaftStrip, path: WallPath, { perMm }: Placing
   const wide = straightened(raw, 10);
   return {
     at: smooth,
+    steepness: found.map((f) => f.steepness),
     overNoise: found.map((f) => f.overNoise),
     rival: found.map((f) => f.rival),
     stray: smooth.map((v, row) => Math.abs(v - (wide[row] ?? v))),
@@ -87,12 +90,13 @@ function bestCrest(slope: Float64Array, { reach, perMm }: { reach: number; perMm
   const worth = (c: { shift: number; height: number }) =>
     c.height * (1 - 0.4 * (Math.abs(c.shift) / (MOVE_MM * perMm)));
   const best = near.toSorted((a, b) => worth(b) - worth(a) || a.shift - b.shift)[0];
-  if (!best) return { shift: 0, overNoise: 0, rival: 1 };
+  if (!best) return { shift: 0, steepness: 0, overNoise: 0, rival: 1 };
   const away = (c: { shift: number }) => Math.abs(c.shift - best.shift) > 0.8 * perMm;
   const rivals = all.filter((c) => away(c) && Math.abs(c.shift) <= RIVAL_MM * perMm);
   const beside = [...slope].filter((_, i) => away({ shift: i - reach })).map(Math.abs);
   return {
     shift: best.shift,
+    steepness: best.height,
     overNoise: best.height / Math.max(1e-6, 1.4826 * median(beside)),
     rival: Math.min(1, Math.max(0, ...rivals.map((c) => c.height)) / best.height),
   };

@@ -125,9 +125,24 @@ function levelAt(
     outerWidthPx: apart(outerA, outerB),
     trust: weighed([
       ...grounds,
+      gentler(walls, row),
       metal,
       { says: `the thinner cortex measures about ${thin.toFixed(1)} mm`, holds: ramp(thin, 0.8, 2.2) },
     ]),
+  };
+}
+
+/**
+ * A ray meets less new bone at the inner wall of a tube than at the outer one, so grey rises more gently there: by the square root
+ * of their radii at the least, in the films of docs/proposals.md to 0.4 to 0.9. The two edges of a bar or wire are alike.
+ */
+function gentler({ outerA, innerA, innerB, outerB }: Walls, row: number): Ground {
+  const ratio = (inner: PlacedWall, outer: PlacedWall) =>
+    (inner.steepness[row] ?? 0) / Math.max(1e-6, outer.steepness[row] ?? 0);
+  const greater = Math.max(ratio(innerA, outerA), ratio(innerB, outerB));
+  return {
+    says: `the inner walls rise at most ${greater.toFixed(2)} times as steeply as the outer ones fall, as those of a tube do`,
+    holds: ramp(greater, 1, 0.85),
   };
 }
 
