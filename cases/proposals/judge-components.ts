@@ -1,11 +1,17 @@
 import type { LandmarkId } from '@gapline/core/landmarks/landmark-table.ts';
 import { type ComponentsProposal, findComponents } from '@gapline/film/proposals/find-components.ts';
 import type { Pixel } from '@gapline/phantoms/src/beam.ts';
+import { movedMesh } from '@gapline/phantoms/src/mesh.ts';
+import { direction, extreme, shadow } from '@gapline/phantoms/src/outline.ts';
 import type { Tallies } from './score.ts';
 import type { VariedFilm } from './varied-films.ts';
 
-/** A line may be off by 1 degree, from the side, where a tilted tray shows both of its rims, by 2; an edge by 1 mm along it, an end of the tray by 1.5 mm. */
-const ALLOWED = { lineDeg: 1, sideDeg: 2, edgeMm: 1, endMm: 1.5 } as const;
+/**
+ * A line may be off by 1 degree, from the side, where a tilted tray shows both of its rims, by 2; what it touches by 1 mm across, an end or
+ * edge by 1.5 mm: the true edge of a condyle is that point of the model's mesh which lies nearest to the end of the band, a
+ * millimetre or so from it.
+ */
+const ALLOWED = { lineDeg: 1, sideDeg: 2, acrossMm: 1, endMm: 1.5 } as const;
 
 type Pair = readonly [Pixel, Pixel];
 
@@ -13,6 +19,25 @@ function truePair({ marks, standing }: VariedFilm, names: readonly [LandmarkId, 
   const [a, b] = names.map((id) => marks.find((m) => m.landmark === id && m.side === standing.side)?.points[0]);
   if (!a || !b) return null;
   return a.x <= b.x ? [a, b] : [b, a];
+}
+
+/** The true line of the tray, as long as the shadow of its plate: a turned tray shows more than the two points at its widest. */
+function trueTray(one: VariedFilm): Pair | null {
+  const pair = truePair(
+    one,
+    one.view === 'lateral' ? ['plateau-anterior', 'plateau-posterior'] : ['tray-medial-edge', 'tray-lateral-edge'],
+  );
+  const { inPlace } = one.standing.leg;
+  if (!pair || !inPlace) return pair;
+  const plate = movedMesh(movedMesh(inPlace.tray.plate, inPlace.trayAt), one.standing.pose.tibia);
+  const points = shadow(one.scene.beam, plate);
+  const d = direction(pair[0], pair[1]);
+  const reach = (towards: Pixel, from: Pixel): Pixel => {
+    const end = extreme(points, towards);
+    const t = (end.x - from.x) * towards.x + (end.y - from.y) * towards.y;
+    return { x: from.x + t * towards.x, y: from.y + t * towards.y };
+  };
+  return [reach({ x: -d.x, y: -d.y }, pair[0]), reach(d, pair[1])];
 }
 
 const slope = ([a, b]: Pair): number => (Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI;
@@ -70,7 +95,7 @@ function judgeFound(one: VariedFilm, found: ComponentsProposal | null, tallies: 
         const e = off(found.femoral.distalTangent, tangent);
         score('distal tangent, across', found.femoral.confident, {
           px: e.across,
-          wrong: e.deg > ALLOWED.lineDeg || e.across * mmPerPx > ALLOWED.edgeMm,
+          wrong: e.deg > ALLOWED.lineDeg || e.across * mmPerPx > ALLOWED.acrossMm,
         });
       }
     }
@@ -80,15 +105,12 @@ function judgeFound(one: VariedFilm, found: ComponentsProposal | null, tallies: 
         const e = off(found.femoral.edges, edges);
         score('femoral component, edges', found.femoral.edgesTrust.confident, {
           px: e.along,
-          wrong: e.along * mmPerPx > ALLOWED.edgeMm,
+          wrong: e.along * mmPerPx > ALLOWED.endMm,
         });
       }
     }
   }
-  const tray = truePair(
-    one,
-    one.view === 'lateral' ? ['plateau-anterior', 'plateau-posterior'] : ['tray-medial-edge', 'tray-lateral-edge'],
-  );
+  const tray = trueTray(one);
   if (!tray) return;
   const name = one.view === 'lateral' ? 'tray from the side' : 'tray from in front';
   if (!found) {

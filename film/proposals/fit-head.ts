@@ -174,7 +174,7 @@ function groundsOf(best: Head, seen: readonly Head[], mmPerPx: number | undefine
   );
   const rival = other ? other.covered / covered : 0;
   return [
-    { says: `${percent(covered)} of the outline stand over the noise`, holds: ramp(covered, 0.2, 0.42) },
+    { says: `${percent(covered)} of the outline stand over the noise`, holds: ramp(covered, 0.25, 0.45) },
     {
       says: `without any third of the outline the centre moves by ${(100 * loose).toFixed(1)} % of the radius`,
       holds: ramp(loose, 0.12, 0.04),
