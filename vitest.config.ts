@@ -18,7 +18,6 @@ export default defineConfig({
       project('browser', ['web/**/*.browser.test.ts'], {
         testTimeout: 180_000,
         hookTimeout: 240_000,
-        fileParallelism: false,
         globalSetup: ['web/testing/demo-data.ts'],
       }),
     ],

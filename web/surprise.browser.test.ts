@@ -28,7 +28,7 @@ const watch: Watch = { outside: [], faults: [] };
 const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 60_000 });
 
 /** A small hospital of our own: what the knee needs most often, and two sets on loan that it needs seldom. */
-const SMALL = 'F-MID T-SMALL I-MID I-THICK S-CEMENT OFFSET M-TIBIA X-REMOVE X-SPACER C-TIBIA H-MID'.split(' ');
+const SMALL = 'F-MID T-SMALL I-MID I-THICK S-CEMENT OFFSET M-TIBIA X-REMOVE X-SPACER S-PRESS H-MID'.split(' ');
 function smallList(): SetList {
   const whole = JSON.parse(readFileSync(join(PROJECT, 'kits', 'demo.json'), 'utf8')) as SetList;
   return { ...whole, id: 'small', name: 'Small hospital', sets: whole.sets.filter((s) => SMALL.includes(s.ref)) };
