@@ -50,7 +50,7 @@ async function study(first: number, many: number): Promise<Tallies> {
 
 if (isMainThread) {
   const many = Number(process.argv[2] ?? 120);
-  const table = tableOf(await study(Number(process.argv[3] ?? 1001), many), many);
+  const table = tableOf(await study(Number(process.argv[3] ?? 2001), many), many);
   process.stdout.write(`${table}\n`);
   if (many >= 100) {
     const file = join(dirname(here), '..', 'docs', 'proposals.md');

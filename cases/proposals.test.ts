@@ -8,11 +8,7 @@ import { variedFilms } from './proposals/varied-films.ts';
 
 // A small part of the study of docs/proposals.md, as its guard: phantoms share no formula with what is proposed on their films.
 
-const LIGHT = { resolution: 0.4 } as const;
-const films = [
-  ...variedFilms(13, { ...LIGHT, views: ['ap', 'lateral'] }),
-  ...variedFilms(21, { ...LIGHT, views: ['ap'] }),
-];
+const films = [...variedFilms(21, { resolution: 0.4, views: ['ap', 'lateral'] })];
 const tallies = new Tallies();
 for (const one of films) judgeFilm(one, tallies);
 
@@ -26,7 +22,7 @@ const medianMm = (what: string) =>
 describe('proposals on phantoms with clutter', () => {
   test('PRO-1 no confident answer is wrong', () => {
     const all = [...tallies.all.values()].flatMap((t) => t.scored);
-    expect(all.filter((s) => s.confident).length).toBeGreaterThan(60);
+    expect(all.filter((s) => s.confident).length).toBeGreaterThan(40);
     expect(confidentWrong(all)).toBe(0);
   });
 
@@ -52,7 +48,7 @@ describe('proposals on phantoms with clutter', () => {
   });
 
   test('the table has a line for everything that was tried', () => {
-    const lines = tableOf(tallies, 2).split('\n');
+    const lines = tableOf(tallies, 1).split('\n');
     expect(lines.length - 4).toBe(tallies.all.size);
     expect([BEGIN, END].every((mark) => mark.startsWith('<!--'))).toBe(true);
   });
