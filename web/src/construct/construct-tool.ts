@@ -27,6 +27,7 @@ export function constructTool(desk: Desk, inHand: InHand): FilmTool {
     draws: false,
     noLoupe: true,
     line: lineOf(desk, { inHand, grip }),
+    ...(grip ? {} : { keys: KEYS }),
     grab: (at) => {
       const film = now();
       const under = film && gripUnder(film, at);
@@ -55,12 +56,13 @@ export function constructTool(desk: Desk, inHand: InHand): FilmTool {
   };
 }
 
+const KEYS = 'Arrow keys: 0.5 mm, with Shift 2 mm. [ and ]: another size. Delete: release. Escape: done.';
+
 function lineOf(desk: Desk, { inHand, grip }: { readonly inHand: InHand; readonly grip: Grip | null }): string {
   const planning = desk.planning.store.getState();
   const reach = inReach(planning);
   if (!reach) return 'There is no construct to move. Escape: done.';
-  if (!grip)
-    return 'Drag a component, or Tab to its grip: arrow keys move it by 0.5 mm, with Shift by 2 mm, [ and ] take another size, Delete releases it. Escape: done.';
+  if (!grip) return 'Drag a component, or Tab to its grip.';
   const stop = inHand.hold?.grip === grip && inHand.hold.stop ? ` Stop: ${inHand.hold.stop}.` : '';
   const has = pinsOfConstruct(reach.solved.construct, reach.catalogue);
   const fixed = pinnedIn(planning.of);

@@ -297,6 +297,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
       {tool && (
         <p className="placing-line" role="status">
           {tool.line}
+          {tool.keys && <span className="placing-keys"> {tool.keys}</span>}
         </p>
       )}
       <HandReadout film={film.id} />

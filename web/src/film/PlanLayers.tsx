@@ -85,6 +85,8 @@ const Shape = memo(function Shape({ layer, standsOut }: { readonly layer: DrawnL
 const LINE = 17;
 /** About the width of a letter, to keep a label within the area. */
 const LETTER = 7;
+/** Where the film's buttons stand open along its right edge: how wide they are, and the size of film from which they do. */
+const TOOLS = { width: 70, fromWidth: 380, fromHeight: 400 } as const;
 
 interface Placed {
   readonly layer: DrawnLayer;
@@ -117,9 +119,11 @@ function labelColumn(layers: readonly DrawnLayer[], view: Viewport): readonly Pl
   const longest = Math.max(0, ...once.map((n) => n.text.length)) * LETTER;
   const right = Math.max(0, ...once.map((n) => n.ends.right.x)) + 22;
   const left = Math.min(...once.map((n) => n.ends.left.x), view.width) - 22;
-  // To the right of the drawing where it fits, else to the left where that has more room.
-  const onRight = right + longest + 8 <= view.width || view.width - right >= left;
-  const x = onRight ? Math.max(Math.min(right, view.width - longest - 8), 8) : Math.max(left - longest, 8);
+  const toolsOpen = view.width > TOOLS.fromWidth && view.height > TOOLS.fromHeight;
+  const end = view.width - (toolsOpen ? TOOLS.width : 0);
+  // To the right of the drawing where it fits beside the buttons, else to the left where that has more room.
+  const onRight = right + longest + 8 <= end || end - right >= left;
+  const x = onRight ? Math.max(Math.min(right, end - longest - 8), 8) : Math.max(left - longest, 8);
   const rows: Placed[] = [];
   let next = Number.NEGATIVE_INFINITY;
   const byHeight = once.map((n) => ({ ...n, anchor: onRight ? n.ends.right : n.ends.left }));

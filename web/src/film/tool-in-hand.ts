@@ -76,6 +76,8 @@ export interface FilmTool {
   readonly draws: boolean;
   /** What is wanted now, in words. */
   readonly line: string;
+  /** Which keys do what; left out where the film is shown small. */
+  readonly keys?: string;
   /** The hand moves what is larger than a point: no loupe. Absent = with loupe. */
   readonly noLoupe?: boolean;
   /** Nothing else is shown on the film: nothing may lead the hand. Absent = no. */

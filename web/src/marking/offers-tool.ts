@@ -73,6 +73,7 @@ export function offersTool(desk: Desk, tool: Offering): FilmTool {
     places: false,
     draws: false,
     line: offer ? lineOf(tool, offer) : 'Nothing was found.',
+    ...(offer ? { keys: 'Enter takes it, Escape leaves it, arrow keys move it.' } : {}),
     offered: offer ? shapesOf(tool, offer) : [],
     accept: () => takeOffer(desk),
     nudge: (by) => {
@@ -94,4 +95,4 @@ export const shapesOf = ({ moved }: Pick<Offering, 'moved'>, { shapes }: Offer):
   shapes.map((s) => ({ ...s, points: s.points.map((p) => ({ x: p.x + moved.x, y: p.y + moved.y })) }));
 
 const lineOf = (tool: Offering, { label, confidence }: Offer): string =>
-  `${label} (${tool.at + 1} of ${tool.offers.length}), confidence ${number(100 * confidence, '%')} %. Enter takes it, Escape leaves it, arrow keys move it.`;
+  `${label} (${tool.at + 1} of ${tool.offers.length}), confidence ${number(100 * confidence, '%')} %.`;

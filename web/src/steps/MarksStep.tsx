@@ -13,6 +13,7 @@ import { SecondMarking } from '../marking/SecondMarking.tsx';
 import { SelectedMark } from '../marking/SelectedMark.tsx';
 import { Typed } from '../parts/fields.tsx';
 import { sideWord } from '../parts/words.ts';
+import { isStack } from '../stack/stack-film.ts';
 
 /** What to mark next, where it lies, what can be found by itself, and everything marked on the shown film. */
 export function MarksStep() {
@@ -44,13 +45,18 @@ export function MarksStep() {
       </p>
       <NextMark film={film} side={side} />
       <SelectedMark />
-      <label className="choice">
-        <input type="checkbox" checked={snaps} onChange={(e) => state.setState({ snaps: e.target.checked })} />
-        <span>A press goes to the nearest edge</span>
-      </label>
-      <Offers film={film} side={side} />
+      {/* What looks at one picture, and what places a second time, know nothing of slices. */}
+      {!isStack(film) && (
+        <>
+          <label className="choice">
+            <input type="checkbox" checked={snaps} onChange={(e) => state.setState({ snaps: e.target.checked })} />
+            <span>A press goes to the nearest edge</span>
+          </label>
+          <Offers film={film} side={side} />
+        </>
+      )}
       <MarkList film={film} side={side} />
-      <SecondMarking film={film} side={side} />
+      {!isStack(film) && <SecondMarking film={film} side={side} />}
       <MarksHistory />
       <Typed
         label="Marked by"
