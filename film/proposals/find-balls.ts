@@ -18,7 +18,7 @@ export interface BallProposal extends Proposal {
 export interface BallSearch {
   /** Where the ball is thought to be: only circles about this place are offered. */
   readonly near?: FilmPoint;
-  /** Diameter of the ball, mm, and what a pixel measures at the detector, mm: with both, circles of another size are told apart. */
+  /** Diameter of the ball, mm, and what a pixel measures at the detector, mm: with both, circles of another size are told apart; without, no proposal is confident. */
   readonly diameterMm?: number;
   readonly detectorMmPerPx?: number;
 }
@@ -39,7 +39,8 @@ const OFFERED = 4;
  * Calibration balls on a film (PRO-2): bright circles, best first, at most four.
  * Circles are voted for by edges on a smaller film; each is then followed along 96 rays at full resolution, and the circle
  * is fitted to the rays that agree. Result: centre and radius, film pixels, sub-pixel, with the grounds of its confidence.
- * Two circles that look alike take each other's confidence away, unless the stated size tells them apart.
+ * Two circles that look alike take each other's confidence away, unless the stated size tells them apart; without a stated size
+ * none is confident, since a coin looks the same.
  * Refuses a film without any bright circle.
  */
 export function findBalls(film: GreyFilm, search: BallSearch = {}): Outcome<readonly BallProposal[]> {
@@ -191,5 +192,12 @@ function withRivals(
       ? { says: 'another circle on the film looks much alike', holds: sized ? 0.6 : 0.5 }
       : { says: 'no other circle on the film looks alike', holds: ramp(rival / Math.max(own, 1e-9), 0.8, 0.3) };
   const { centre, radius } = one.ball.circle;
-  return { ...weighed([...one.grounds, alone]), centre, radiusPx: radius, points: aboutCircle(centre, radius) };
+  // A coin is as round and as bright: only its size tells it from a ball.
+  const size: Ground = sized
+    ? { says: 'its size is that of the ball as a film enlarges it', holds: 1 }
+    : {
+        says: 'its size could not be judged, since the diameter or the spacing at the detector is not known',
+        holds: 0.75,
+      };
+  return { ...weighed([...one.grounds, alone, size]), centre, radiusPx: radius, points: aboutCircle(centre, radius) };
 }

@@ -92,7 +92,8 @@ describe('PRO-2 calibration ball', () => {
         fc.double({ min: 80, max: 620, noNaN: true }),
         fc.double({ min: 16, max: 44, noNaN: true }),
         (x, y, r) => {
-          const found = findBalls(withBall(at(x, y), r));
+          const film = withBall(at(x, y), r);
+          const found = findBalls(film, { diameterMm: 25, detectorMmPerPx: (1.15 * 12.5) / r });
           const ball = found.ok ? found.value[0] : undefined;
           expect(ball?.confident).toBe(true);
           expect(Math.hypot((ball?.centre.x ?? 0) - x, (ball?.centre.y ?? 0) - y)).toBeLessThan(0.1);
@@ -111,6 +112,13 @@ describe('PRO-2 calibration ball', () => {
     const told = findBalls(film, { diameterMm: 20, detectorMmPerPx: 20 / (2 * 30) });
     expect(told.ok && told.value.map((b) => Math.round(b.radiusPx))).toEqual([34]);
     expect(told.ok && told.value[0]?.confident).toBe(true);
+  });
+
+  test('without its diameter a ball is offered and not confident: a coin looks the same', () => {
+    const found = findBalls(withBall(at(250, 300), 30));
+    expect(found.ok && found.value[0]?.radiusPx).toBeCloseTo(30, 0);
+    expect(found.ok && found.value[0]?.confident).toBe(false);
+    expect(found.ok && found.value[0]?.restsOn[0]?.says).toContain('size could not be judged');
   });
 
   test('a square is no ball', () => {
