@@ -21,6 +21,8 @@ export interface MeasuredFindings {
   readonly patellaBaja?: { readonly reading: 'true' | 'pseudo' | 'none' | null; readonly film: string | null };
   /** Overhang beyond the bone, largest side, mm. */
   readonly overhang?: MeasuredFinding;
+  /** Rotation of both components together on CT against the native knee, external +, deg. */
+  readonly combinedRotation?: MeasuredFinding;
 }
 
 export interface MeasuredEvidence {
@@ -36,6 +38,7 @@ export const FINDING_LIMITS = {
   alignmentDeg: { limit: 3, source: 'traditional target 180 +/- 3 (from memory); not a threshold for revision' },
   jointLineMm: { limit: 5, source: 'Porteous 2008 (5 mm); Figgie 1986 and Partington 1999 (8 mm)' },
   overhangMm: { limit: 3, source: 'usual reporting threshold in overhang studies' },
+  internalRotationDeg: { limit: 3, source: 'the item of CAUSE-2; no cut-off for revision is known (Valkering 2015)' },
 } as const;
 
 type Reading = 'beyond' | 'within' | 'unsettled' | 'unmeasured';
@@ -67,7 +70,9 @@ const show = (m: MeasuredFinding | undefined, unit: string) =>
  * accuses nor clears. Where two measurements feed one item, one beyond is enough; absence needs both.
  */
 export function evidenceFromMeasurements(m: MeasuredFindings): readonly MeasuredEvidence[] {
-  const { alignmentDeg, jointLineMm, overhangMm } = FINDING_LIMITS;
+  const { alignmentDeg, jointLineMm, overhangMm, internalRotationDeg } = FINDING_LIMITS;
+  const rotation = m.combinedRotation;
+  const internal = rotation && { ...rotation, value: rotation.value === null ? null : -rotation.value };
   const alignment = [against(m.hka, 0, alignmentDeg.limit), against(m.trayCoronal, 90, alignmentDeg.limit)];
   const line = against(m.jointLineShift, 0, jointLineMm.limit);
   const bajaReading = m.patellaBaja?.reading ?? null;
@@ -90,6 +95,12 @@ export function evidenceFromMeasurements(m: MeasuredFindings): readonly Measured
       looked: looked([against(m.overhang, 0, overhangMm.limit, true)]),
       because: `Overhang ${show(m.overhang, 'mm')}; limit ${overhangMm.limit} mm.`,
       film: m.overhang?.film ?? null,
+    },
+    {
+      id: 'ct-combined-internal-rotation-over-3',
+      looked: looked([against(internal, 0, internalRotationDeg.limit, true)]),
+      because: `Both components together on CT ${show(rotation, 'deg')}, internal negative; limit ${internalRotationDeg.limit} deg internal.`,
+      film: rotation?.film ?? null,
     },
   ];
 }

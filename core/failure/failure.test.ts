@@ -136,6 +136,20 @@ describe('films', () => {
     expect(evidenceFromMeasurements({}).every((e) => e.looked === 'unknown')).toBe(true);
   });
 
+  test('CAUSE-6 rotation on CT accuses when it is internal beyond its limit, never when external', () => {
+    const at = (value: number, sd: number) =>
+      evidenceFromMeasurements({ combinedRotation: { value, sd, film: 'ct' } }).find(
+        (e) => e.id === 'ct-combined-internal-rotation-over-3',
+      )!.looked;
+    expect([at(-8, 1.5), at(-4, 1.5), at(-3, 0), at(0, 1.5), at(9, 1.5)]).toEqual([
+      'present',
+      'unknown',
+      'absent',
+      'absent',
+      'absent',
+    ]);
+  });
+
   test('CAUSE-6 one film beyond its limit is enough although the other is missing', () => {
     const line = evidenceFromMeasurements({ jointLineShift: { value: 9, sd: 1.9, film: 'b' } });
     expect(line.find((e) => e.id === 'joint-line-shift-or-baja')).toMatchObject({ looked: 'present', film: 'b' });

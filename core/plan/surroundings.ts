@@ -31,6 +31,7 @@ function measuredEvidence(file: CaseFile, plan: Plan): readonly MeasuredEvidence
   const line = (id: string) => lines.find((m) => m.id === id);
   const hka = line('hka');
   const tray = line('tray-coronal');
+  const combinedRotation = line('ct-combined-rotation');
   const { femoral } = plan.jointLine;
   const overhang = overhangOf(line('tray-width'), line('tibial-bone-width'));
   return evidenceFromMeasurements({
@@ -44,6 +45,7 @@ function measuredEvidence(file: CaseFile, plan: Plan): readonly MeasuredEvidence
       film: line('insall-salvati')?.film ?? line('blackburne-peel')?.film ?? null,
     },
     ...(overhang ? { overhang } : {}),
+    ...(combinedRotation ? { combinedRotation } : {}),
   });
 }
 
