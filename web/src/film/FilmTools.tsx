@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { KeyWish } from '../gestures/keys.ts';
+import { ZoomButtons } from './ZoomButtons.tsx';
 
 interface Props {
   readonly windowing: boolean;
@@ -19,17 +20,7 @@ export function FilmTools({ windowing, inverted, turnDeg, onWish, onKnee = null 
       <button type="button" className="film-tools-all" aria-expanded={open} onClick={() => setOpen(!open)}>
         View
       </button>
-      <button type="button" title="Smaller (−)" onClick={() => onWish({ kind: 'zoom', factor: 0.8 })}>
-        <span aria-hidden="true">−</span>
-        <span className="unseen">Smaller</span>
-      </button>
-      <button type="button" title="Larger (+)" onClick={() => onWish({ kind: 'zoom', factor: 1.25 })}>
-        <span aria-hidden="true">+</span>
-        <span className="unseen">Larger</span>
-      </button>
-      <button type="button" title="Whole film (0)" onClick={() => onWish({ kind: 'fit' })}>
-        Whole
-      </button>
+      <ZoomButtons what="film" onWish={onWish} />
       {onKnee && (
         <button type="button" onClick={onKnee}>
           Knee

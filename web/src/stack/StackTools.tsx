@@ -1,4 +1,5 @@
 import type { GreyWindow } from '../film/grey.ts';
+import { ZoomButtons } from '../film/ZoomButtons.tsx';
 import { namedWindow, WINDOW_WORDS, type WindowName } from './slice-windows.ts';
 import type { StackKeyWish } from './stack-keys.ts';
 
@@ -35,17 +36,7 @@ export function StackTools({ grey, most, windowing, onWish }: Props) {
       >
         Grey
       </button>
-      <button type="button" title="Smaller (−)" onClick={() => onWish({ kind: 'zoom', factor: 0.8 })}>
-        <span aria-hidden="true">−</span>
-        <span className="unseen">Smaller</span>
-      </button>
-      <button type="button" title="Larger (+)" onClick={() => onWish({ kind: 'zoom', factor: 1.25 })}>
-        <span aria-hidden="true">+</span>
-        <span className="unseen">Larger</span>
-      </button>
-      <button type="button" title="Whole slice (0)" onClick={() => onWish({ kind: 'fit' })}>
-        Whole
-      </button>
+      <ZoomButtons what="slice" onWish={onWish} />
       <button
         type="button"
         title="One slice up, towards the head (Page up)"
