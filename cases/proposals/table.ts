@@ -17,10 +17,12 @@ function row({ what, scored, tried }: Tally): string {
         quantile(px, 0.95).toFixed(2),
         quantile(mm, 0.5).toFixed(2),
         quantile(mm, 0.95).toFixed(2),
-        quantile(
-          sure.map((s) => s.mm),
-          0.95,
-        ).toFixed(2),
+        sure.length > 0
+          ? quantile(
+              sure.map((s) => s.mm),
+              0.95,
+            ).toFixed(2)
+          : '',
       ]
     : ['', '', '', '', ''];
   const wrong = sure.filter((s) => s.wrong).length;
