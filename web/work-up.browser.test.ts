@@ -6,7 +6,7 @@ import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState } from '../server/src/contract.ts';
-import { axeProblems } from './testing/axe-problems.ts';
+import { axeProblems, axeProblemsOfLayout } from './testing/axe-problems.ts';
 import { DESK, launchChromium } from './testing/launch-chromium.ts';
 import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
 import { openWatched, type Watch } from './testing/watch-page.ts';
@@ -275,7 +275,7 @@ describe('The work-up page', () => {
       [768, 1024],
     ] as const) {
       await page.setViewportSize({ width, height });
-      expect(await axe()).toEqual([]);
+      expect(width === 1366 ? await axe() : await axeProblemsOfLayout(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(
         0,
       );

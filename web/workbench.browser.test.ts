@@ -7,7 +7,7 @@ import { uidOf } from '@gapline/film/write/uid.ts';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildPages } from './build.ts';
-import { axeProblems } from './testing/axe-problems.ts';
+import { axeProblems, axeProblemsOfLayout } from './testing/axe-problems.ts';
 import { DESK, launchChromium } from './testing/launch-chromium.ts';
 import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
 import { openWatched, type Watch } from './testing/watch-page.ts';
@@ -218,7 +218,7 @@ describe('workbench in a real browser', () => {
     ] as const) {
       await page.setViewportSize({ width, height });
       await page.locator('.film-pixels').first().waitFor();
-      expect(await axe()).toEqual([]);
+      expect(width === 1366 ? await axe() : await axeProblemsOfLayout(page)).toEqual([]);
       const overflow = await page.evaluate(() =>
         document.documentElement.scrollWidth <= window.innerWidth
           ? []
@@ -309,7 +309,7 @@ describe('workbench in a real browser', () => {
     await expect.poll(() => page.locator('[data-mark="lateral-condyle-distal"]').count()).toBe(0);
     const heading = page.locator('.next-mark h3');
     const first = await heading.textContent();
-    await page.getByRole('button', { name: 'Later' }).click();
+    await page.getByRole('button', { name: 'Later', exact: true }).click();
     await expect.poll(() => heading.textContent()).not.toBe(first);
     await saved();
   });
