@@ -2,6 +2,7 @@ import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import { LEVEL_WORDS } from '@gapline/core/constraint/level-words.ts';
 import type { Infeasible, SolvedConstruct } from '@gapline/core/gaps/construct.ts';
 import type { PinnedCost } from '@gapline/core/gaps/pinned/pinned.ts';
+import { couplerTurn } from '@gapline/core/plan/coupler-turn.ts';
 import type { Missing, Plan } from '@gapline/core/plan/plan.ts';
 import { type ListedPart, listParts } from './construct-list.ts';
 import { type Box, heading, type Page, rule, write } from './page.ts';
@@ -20,7 +21,12 @@ export function constructPanel(
     const { best, pinned } = construct.answer;
     const byHand = pinned ? byHandLine(page, pinned, within(box, top)) : 0;
     const rest = within(box, top);
-    solved(page, listParts(best.construct, catalogue), { ...rest, height: rest.height - byHand }, best);
+    solved(
+      page,
+      listParts(best.construct, catalogue),
+      { ...rest, height: rest.height - byHand },
+      { best, turn: couplerTurn(plan) },
+    );
   } else if (construct.kind === 'infeasible') {
     const top = heading(page, `NO CONSTRUCT FITS${invented}`, box);
     clashes(page, construct.why, within(box, top));
@@ -45,7 +51,12 @@ function byHandLine(page: Page, { lines, more }: PinnedCost, box: Box): number {
 
 const within = (box: Box, top: number): Box => ({ ...box, y: top, height: box.y + box.height - top });
 
-function solved(page: Page, parts: readonly ListedPart[], box: Box, best: SolvedConstruct): void {
+function solved(
+  page: Page,
+  parts: readonly ListedPart[],
+  box: Box,
+  { best, turn }: { readonly best: SolvedConstruct; readonly turn: string | null },
+): void {
   const { construct, effect } = best;
   write(page, LEVEL_WORDS[construct.level], {
     box: { ...box, height: 19 },
@@ -79,6 +90,7 @@ function solved(page: Page, parts: readonly ListedPart[], box: Box, best: Solved
     `Femoral surface ${overTarget(construct.femurProximalMm)}`,
     `bearing surface ${overTarget(effect.bearingMm)}`,
     `tibial slope ${construct.slopeDeg} degrees`,
+    ...(turn ? [`tibial coupler to ${turn}`] : []),
   ].join(', ');
   write(page, `${seat}.`, {
     box: { ...box, y: box.y + box.height - foot + 3, height: foot - 4 },
