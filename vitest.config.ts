@@ -19,6 +19,8 @@ export default defineConfig({
         testTimeout: 180_000,
         hookTimeout: 240_000,
         globalSetup: ['web/testing/demo-data.ts'],
+        // Two browsers share the processors: what is waited for may take its time.
+        expect: { poll: { timeout: 20_000 } },
       }),
     ],
   },
