@@ -18,8 +18,10 @@ export default defineConfig({
       project('browser', ['web/**/*.browser.test.ts'], {
         testTimeout: 180_000,
         hookTimeout: 240_000,
+        // One browser at a time: two would take nearly as long together, and get in each other's way.
+        fileParallelism: false,
         globalSetup: ['web/testing/demo-data.ts'],
-        // Two browsers share the processors: what is waited for may take its time.
+        // What is waited for may take its time on a busy machine.
         expect: { poll: { timeout: 20_000 } },
       }),
     ],

@@ -189,6 +189,7 @@ describe('marking in a real browser', () => {
 
   test('LM-11 the history tells every mark with who and when, shows it, and puts one back by itself', async () => {
     await page.locator('[data-mark="tray-medial-edge"]').focus();
+    await page.locator('.is-selected[data-mark="tray-medial-edge"]').waitFor();
     const column = page.getByRole('textbox', { name: 'Column', exact: true });
     const before = Number(await column.inputValue());
     await column.fill(String(before + 40));
@@ -227,6 +228,7 @@ describe('marking in a real browser', () => {
       await on.getByLabel('Marked by').fill(name);
       await on.getByLabel('Marked by').press('Enter');
       await on.locator('[data-mark="tray-lateral-edge"]').focus();
+      await on.locator('.is-selected[data-mark="tray-lateral-edge"]').waitFor();
       await on.getByRole('textbox', { name: 'Column', exact: true }).fill(String(start + by));
       await on.getByRole('textbox', { name: 'Column', exact: true }).press('Enter');
     };

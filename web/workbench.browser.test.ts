@@ -140,7 +140,16 @@ describe('workbench in a real browser', () => {
   test('the next best construct can be drawn in its place', async () => {
     const paths = () =>
       page.locator('.drawn.of-plan .drawn-line').evaluateAll((all) => all.map((p) => p.getAttribute('d')).join(' '));
-    const best = await paths();
+    // Each film draws when its own pixels are there.
+    await expect.poll(() => page.locator('.film-pixels').count()).toBe(2);
+    let best = '';
+    await expect
+      .poll(async () => {
+        const before = best;
+        best = await paths();
+        return best !== '' && best === before;
+      })
+      .toBe(true);
     await page.locator('.proposal').nth(1).click();
     await expect.poll(paths).not.toBe(best);
     await page.locator('.proposal').nth(0).click();
@@ -185,6 +194,7 @@ describe('workbench in a real browser', () => {
 
   test('the arrow keys nudge a mark by 1, 10 and 0.1 pixels, and a row of nudges is undone at once', async () => {
     await page.locator('[data-mark="lateral-condyle-distal"]').first().focus();
+    await page.locator('.is-selected[data-mark="lateral-condyle-distal"]').first().waitFor();
     const column = page.getByRole('textbox', { name: 'Column', exact: true });
     const start = Number(await column.inputValue());
     await page.keyboard.press('ArrowRight');
