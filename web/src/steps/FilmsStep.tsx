@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import { Choice } from '../parts/fields.tsx';
 import { DIRECTION_WORDS, ROLE_WORDS, SCALE_WORDS, sideWord, VIEW_WORDS } from '../parts/words.ts';
+import { ConfirmedBy } from './ConfirmedBy.tsx';
 import { PersonConfirmation } from './PersonConfirmation.tsx';
 import { ScaleForm } from './ScaleForm.tsx';
 
@@ -126,34 +127,15 @@ function SideConfirmation({
   readonly film: CaseFilm;
   readonly change: (by: Partial<CaseFilm>, what: string) => void;
 }) {
-  const [by, setBy] = useState('');
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
   const asked = planned?.warnings.some((w) => /side/.test(w.code)) ?? false;
-  if (film.sideConfirmed) {
-    return (
-      <p className="confirmed">
-        Side confirmed by {film.sideConfirmed.by}, {film.sideConfirmed.on}
-      </p>
-    );
-  }
-  if (!asked) return null;
   return (
-    <form
-      className="confirm-side"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (by.trim() === '') return;
-        const on = new Date().toISOString().slice(0, 10);
-        change({ sideConfirmed: { by: by.trim(), on } }, `side ${film.side} confirmed`);
-      }}
-    >
-      <label>
-        <span>Your name or initials</span>
-        <input type="text" value={by} required onChange={(event) => setBy(event.target.value)} />
-      </label>
-      <button type="submit">
-        Confirm: this film shows {film.side === 'both' ? 'both legs' : `the ${film.side} knee`}
-      </button>
-    </form>
+    <ConfirmedBy
+      given={film.sideConfirmed}
+      told="Side confirmed"
+      asked={asked}
+      button={`Confirm: this film shows ${film.side === 'both' ? 'both legs' : `the ${film.side} knee`}`}
+      confirm={(sideConfirmed) => change({ sideConfirmed }, `side ${film.side} confirmed`)}
+    />
   );
 }
