@@ -17,19 +17,25 @@ export interface Candidate extends Held {
   readonly construct: Construct;
 }
 
+/** What was tried on the sample. */
+type Tried = Pick<Candidate, 'construct' | 'holds'>;
+
 /** How far the search for candidates goes (FOR-12; choice of this project): kinds tried, knees they are tried on, kinds kept. */
 export const CANDIDATES = { kinds: 20, knees: 150, kept: 4 } as const;
 
 /** Knees judged between two breaths. */
 const CHUNK = 20;
 
-/** The knees in which a construct holds (FOR-10). Yields now and then. */
+/** Up to where it is told how a construct does: whether it holds, or also whether it is as good as the best. */
+type Closely = typeof HOLDS_WITHIN | typeof AS_GOOD_WITHIN;
+
+/** The knees in which a construct holds (FOR-10), and is as good as the best where that is asked. Yields now and then. */
 function* heldKnees(
   construct: Construct,
   knees: readonly KneeForecast[],
-  search: SearchWith,
+  { search, closely }: { readonly search: SearchWith; readonly closely: Closely },
 ): Generator<number, Held, unknown> {
-  const excess = excessOf(construct, search);
+  const excess = excessOf(construct, search, closely);
   const above: (number | null)[] = [];
   for (const { knee, least } of knees) {
     above.push(least && excess(knee.state, least.cost));
@@ -73,18 +79,23 @@ export function* candidatesFor(
   const kept: Construct[] = first ? [first] : [];
   const of = (pool.length + kept.length) * sample.length + (CANDIDATES.kept + kept.length) * perKnee.length;
   let done = 0;
-  function* judged(construct: Construct, knees: readonly KneeForecast[]): Generator<ForecastProgress, Held, unknown> {
+  function* judged(
+    construct: Construct,
+    knees: readonly KneeForecast[],
+    closely: Closely,
+  ): Generator<ForecastProgress, Held, unknown> {
     const held = yield* retold(
-      heldKnees(construct, knees, search),
+      heldKnees(construct, knees, { search, closely }),
       (now): ForecastProgress => ({ part: 'bail-outs', done: done + now, of }),
     );
     done += knees.length;
     return held;
   }
   let left = bitsOf(sample.length, () => true);
-  if (first) left = andNot(left, (yield* judged(first, sample)).holds);
-  const tried: Candidate[] = [];
-  for (const construct of pool) tried.push({ construct, ...(yield* judged(construct, sample)) });
+  if (first) left = andNot(left, (yield* judged(first, sample, HOLDS_WITHIN)).holds);
+  const tried: Tried[] = [];
+  for (const construct of pool)
+    tried.push({ construct, holds: (yield* judged(construct, sample, HOLDS_WITHIN)).holds });
   while (kept.length < CANDIDATES.kept + (first ? 1 : 0)) {
     const best = mostAdding(tried, left);
     if (!best) break;
@@ -92,13 +103,13 @@ export function* candidatesFor(
     left = andNot(left, best.holds);
   }
   const candidates: Candidate[] = [];
-  for (const construct of kept) candidates.push({ construct, ...(yield* judged(construct, perKnee)) });
+  for (const construct of kept) candidates.push({ construct, ...(yield* judged(construct, perKnee, AS_GOOD_WITHIN)) });
   return candidates;
 }
 
 /** The candidate that holds in the most knees that are left; null where none holds in any. */
-function mostAdding(tried: readonly Candidate[], left: Bits): Candidate | null {
-  let best: { candidate: Candidate; adds: number } | null = null;
+function mostAdding(tried: readonly Tried[], left: Bits): Tried | null {
+  let best: { candidate: Tried; adds: number } | null = null;
   for (const candidate of tried) {
     const adds = count(candidate.holds.map((word, i) => word & (left[i] as number)));
     if (adds > 0 && (!best || adds > best.adds)) best = { candidate, adds };

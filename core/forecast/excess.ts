@@ -56,16 +56,19 @@ export function partsInKind(construct: Construct, catalogue: Catalogue): Readonl
  * How much more a construct costs than the best for a bone (FOR-10): its parts, or parts of their kind, are set anew on that
  * bone under every limit. Cost units above `bestCost`, the least of the whole catalogue; null = it does not hold: more than
  * `HOLDS_WITHIN` above, or beyond a limit.
+ *
+ * @param enough up to this much above the best it is not told more closely, so that the search can end sooner.
  */
 export function excessOf(
   construct: Construct,
   search: SearchWith,
+  enough = AS_GOOD_WITHIN,
 ): (state: BoneState, bestCost: number) => number | null {
   const { weights, settings } = search;
   const catalogue = restrictCatalogue(search.catalogue, partsInKind(construct, search.catalogue));
   const solver = openSolver({ catalogue, weights, ...(settings ? { settings } : {}) });
   return (state, bestCost) => {
-    const least = solver.leastWithin(state, bestCost + HOLDS_WITHIN);
+    const least = solver.leastWithin(state, bestCost + HOLDS_WITHIN, bestCost + enough);
     return least && Math.max(0, least.cost - bestCost);
   };
 }

@@ -59,31 +59,34 @@ function passes(stem: Stem, canalMm: number): boolean {
  * Source: press-fit to the endosteum less 0 to 0.5 mm, cemented 4 mm less than the canal: planning defaults, grade D.
  */
 export function chooseStem(wanted: StemWanted, stems: readonly Stem[]): ChosenStem | null {
-  const { canalMm, measured } = wanted;
-  const loose = (s: Stem) => measured?.get(s.ref) ?? stemLooseMm(s, canalMm);
-  const enters = (s: Stem) => {
-    if (measured?.has(s.ref)) return true;
-    return canalMm === null ? s.fixation === 'cemented' : passes(s, canalMm);
-  };
-  const candidates = stems.filter(
-    (s) => (s.bone === 'both' || s.bone === wanted.bone) && s.lengthMm >= needsLength(wanted) && enters(s),
-  );
-  const prefers = wanted.quality === 'osteoporotic' ? 'cemented' : 'press-fit';
-  const rank = (s: Stem): readonly number[] => {
-    const by = loose(s);
-    return by === null
-      ? [1, 0, s.diameterMm, s.lengthMm]
-      : [s.fixation === prefers ? 0 : 1, by, s.lengthMm, -s.diameterMm];
-  };
-  let best: Stem | null = null;
-  let first: readonly number[] = [];
-  for (const stem of candidates) {
-    const next = rank(stem);
-    const at = next.findIndex((v, i) => v !== first[i]);
-    const before = at < 0 ? (best ? byRef(stem, best) : -1) : (next[at] ?? 0) - (first[at] ?? 0);
-    if (best && before >= 0) continue;
-    best = stem;
-    first = next;
+  const { canalMm, measured, bone, quality } = wanted;
+  const least = needsLength(wanted);
+  const prefers = quality === 'osteoporotic' ? 'cemented' : 'press-fit';
+  let best: Ranked | null = null;
+  for (const stem of stems) {
+    if ((stem.bone !== 'both' && stem.bone !== bone) || stem.lengthMm < least) continue;
+    const measuredMm = measured?.get(stem.ref);
+    const goes = canalMm === null ? stem.fixation === 'cemented' : passes(stem, canalMm);
+    if (measuredMm === undefined && !goes) continue;
+    const next = { stem, looseMm: measuredMm ?? stemLooseMm(stem, canalMm), other: stem.fixation !== prefers };
+    if (!best || comesBefore(next, best)) best = next;
   }
-  return best ? { stem: best, looseMm: loose(best) } : null;
+  return best && { stem: best.stem, looseMm: best.looseMm };
+}
+
+interface Ranked extends ChosenStem {
+  /** Not of the fixation that the bone asks for. */
+  readonly other: boolean;
+}
+
+/** Order of preference; what was not measured comes last, the thinnest first. */
+function comesBefore(a: Ranked, b: Ranked): boolean {
+  if (a.looseMm === null || b.looseMm === null) {
+    if (a.looseMm !== b.looseMm) return b.looseMm === null;
+    const byWidth = a.stem.diameterMm - b.stem.diameterMm || a.stem.lengthMm - b.stem.lengthMm;
+    return (byWidth || byRef(a.stem, b.stem)) < 0;
+  }
+  if (a.other !== b.other) return b.other;
+  const byFit = a.looseMm - b.looseMm || a.stem.lengthMm - b.stem.lengthMm || b.stem.diameterMm - a.stem.diameterMm;
+  return (byFit || byRef(a.stem, b.stem)) < 0;
 }

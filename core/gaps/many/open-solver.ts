@@ -5,7 +5,7 @@ import type { Construct, SolverSettings } from '../construct.ts';
 import { pricesOf } from '../price.ts';
 import { DEFAULT_SETTINGS } from '../solve.ts';
 import { boundsOf } from '../solver/bounds.ts';
-import { HoldMemory } from '../solver/holds.ts';
+import { HoldMemory } from '../solver/hold-memory.ts';
 import type { Found } from '../solver/order.ts';
 import { prepare } from '../solver/prepare.ts';
 import { samePair, tryAgain } from '../solver/recall.ts';
@@ -32,8 +32,11 @@ export interface LeastConstruct {
 export interface Solver {
   /** The construct of least cost; null where none keeps the limits. */
   readonly least: (state: BoneState) => LeastConstruct | null;
-  /** The same, null also where the least costs more than the ceiling (equal to it is within). */
-  readonly leastWithin: (state: BoneState, ceiling: number) => LeastConstruct | null;
+  /**
+   * The same, null also where the least costs more than the ceiling (equal to it is within). Up to `enough` any construct
+   * will do, and which one hangs on what was asked before; absent = only the least.
+   */
+  readonly leastWithin: (state: BoneState, ceiling: number, enough?: number) => LeastConstruct | null;
   /** Any construct that costs no more than the ceiling; null where there is none. Which one hangs on what was asked before. */
   readonly anyWithin: (state: BoneState, ceiling: number) => LeastConstruct | null;
 }
@@ -42,7 +45,7 @@ export interface Solver {
  * Opens the solver on one catalogue for many bone states, such as the draws of a forecast. Each answer is that of
  * `solve()` for the same state: the same construct, at the same cost to within rounding (1e-9).
  *
- * What is asked before never changes an answer, but which one `anyWithin` gives. Frames and units as in the state and the construct: mm, deg.
+ * What is asked before never changes an answer, but where any construct will do. Frames and units as in the state and the construct: mm, deg.
  */
 export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: SolverOf): Solver {
   const prepared = prepare(catalogue);
@@ -50,10 +53,10 @@ export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: 
   const memory = new HoldMemory();
   const tensions: Tension[] = [];
   let before: Found[] = [];
-  const within = (state: BoneState, ceiling: number, anyWillDo: boolean): LeastConstruct | null => {
+  const within = (state: BoneState, ceiling: number, enough = Number.NEGATIVE_INFINITY): LeastConstruct | null => {
     const bounds = boundsOf(catalogue, settings, levelRank(leastConstraint(state).level));
     const tables = new Tables({ prepared, state, prices, bounds, memory });
-    const search = new Search(tables, {}, { ceiling, tensions, anyWillDo });
+    const search = new Search(tables, {}, { ceiling, tensions, enough });
     for (const found of before) if (!search.isDone && fitsSide(found, state)) tryAgain(found, search);
     const found = search.run();
     if (!found || found.cost > ceiling) return null;
@@ -61,9 +64,9 @@ export function openSolver({ catalogue, weights, settings = DEFAULT_SETTINGS }: 
     return { construct: constructOf(found, tables), cost: found.cost };
   };
   return {
-    least: (state) => within(state, Number.POSITIVE_INFINITY, false),
-    leastWithin: (state, ceiling) => within(state, ceiling, false),
-    anyWithin: (state, ceiling) => within(state, ceiling, true),
+    least: (state) => within(state, Number.POSITIVE_INFINITY),
+    leastWithin: within,
+    anyWithin: (state, ceiling) => within(state, ceiling, ceiling),
   };
 }
 

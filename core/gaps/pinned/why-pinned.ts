@@ -2,6 +2,7 @@ import type { Infeasible, SolvedConstruct } from '../construct.ts';
 import { asked, DEFAULT_SETTINGS, type SolverQuestion, solve } from '../solve.ts';
 import { Search } from '../solver/search.ts';
 import { Tables } from '../solver/tables.ts';
+import { NEVER } from '../solver/whole-parts.ts';
 import { whyNone } from '../solver/why-none.ts';
 import { pinInWords } from './pin-of-construct.ts';
 import { isLengthPin, type LengthPin, PINS, type PinId, type Pinned, pinsIn, released } from './pinned.ts';
@@ -11,7 +12,7 @@ type Clash = Infeasible['clashes'][number];
 
 /** Whether any construct keeps the limits and what is fixed. */
 export const goes = (question: SolverQuestion): boolean =>
-  new Search(new Tables(asked(question)), {}, { anyWillDo: true }).run() !== null;
+  new Search(new Tables(asked(question)), {}, { enough: NEVER }).run() !== null;
 
 /** Tenths of a millimetre: as finely as a hand fixes a length. */
 export const TENTHS = 10;

@@ -36,35 +36,43 @@ export function arcBeyond(arc: ArcTerm | null, pull: ArcPull | null): number {
   return sum;
 }
 
-/** A line that may pull, and between which ends. */
-interface Puller {
-  readonly side: number;
-  readonly index: number;
-  readonly way: 1 | -1;
-  readonly line: ArcLine;
+/** Lines that may pull: of which side and angle, and whether for being loose (+1) or tight (-1). */
+interface Pullers {
+  readonly side: number[];
+  readonly index: number[];
+  readonly way: number[];
+  /** For each side whether it costs anything. */
+  readonly charged: boolean[];
 }
 
 const SAME = 1e-7;
 /** Rounds of balancing; what is left unbalanced only weakens a bound. */
 const ROUNDS = 24;
 
-/** Lines that stand furthest outside the window of their side, or at its end; and whether the side costs anything. */
-function pullersAt({ sides, weight }: ArcTerm, { j, q, k }: Lengths): { pullers: Puller[]; charged: boolean[] } {
+/** Lines that stand furthest outside the window of their side, or at its end. */
+function pullersAt({ sides, weight }: ArcTerm, { j, q, k }: Lengths): Pullers {
   const [low, high] = weight.free;
-  const pullers: Puller[] = [];
-  const charged = sides.map((lines, side) => {
-    const out = lines.flatMap((line, index) => {
-      const laxity = line.cos * j + line.sin * q - k + line.rest;
-      return [
-        { side, index, line, way: 1 as const, by: laxity - high },
-        { side, index, line, way: -1 as const, by: low - laxity },
-      ];
-    });
-    const worst = Math.max(0, ...out.map((o) => o.by));
-    pullers.push(...out.filter((o) => o.by >= worst - SAME));
-    return worst > SAME;
-  });
-  return { pullers, charged };
+  const found: Pullers = { side: [], index: [], way: [], charged: [] };
+  for (const [s, lines] of sides.entries()) {
+    let worst = 0;
+    for (const { cos, sin, rest } of lines) {
+      const laxity = cos * j + sin * q - k + rest;
+      worst = Math.max(worst, laxity - high, low - laxity);
+    }
+    for (const [i, { cos, sin, rest }] of lines.entries()) {
+      const laxity = cos * j + sin * q - k + rest;
+      if (laxity - high >= worst - SAME) add(found, s, i, 1);
+      if (low - laxity >= worst - SAME) add(found, s, i, -1);
+    }
+    found.charged.push(worst > SAME);
+  }
+  return found;
+}
+
+function add(pullers: Pullers, side: number, index: number, way: 1 | -1): void {
+  pullers.side.push(side);
+  pullers.index.push(index);
+  pullers.way.push(way);
 }
 
 /**
@@ -73,52 +81,75 @@ function pullersAt({ sides, weight }: ArcTerm, { j, q, k }: Lengths): { pullers:
  * going round the moves of the lengths; what remains of it only makes bounds weaker.
  */
 export function arcPullAt(tied: Tied, arc: ArcTerm, at: Lengths): ArcPull {
-  const { pullers, charged } = pullersAt(arc, at);
+  const pullers = pullersAt(arc, at);
+  const { side, index, way, charged } = pullers;
+  const n = side.length;
   const w = arc.weight.weight;
-  const pulls = pullers.map(({ side }) => {
-    const beside = pullers.filter((p) => p.side === side).length;
-    return charged[side] ? w / beside : 0;
-  });
-  const footing = new Footing(tied, at);
-  const gain = (move: readonly number[], { line, way }: Puller) =>
-    way * (line.cos * (move[0] ?? 0) + line.sin * (move[1] ?? 0) - (move[2] ?? 0));
-  for (let round = 0; round < ROUNDS && pullers.length > 0; round++) {
-    let worst = -SAME;
-    let against: readonly number[] | null = null;
-    for (const move of MOVES) {
-      const slope = pullers.reduce((sum, p, i) => sum + (pulls[i] as number) * gain(move, p), footing.slopeOf(move));
-      if (slope < worst) {
-        worst = slope;
-        against = move;
+  const pulls = side.map((s) => (charged[s] ? w / side.filter((other) => other === s).length : 0));
+  if (n > 0) {
+    const footing = new Footing(tied, at);
+    const slopes = MOVES.map((move) => footing.slopeOf(move));
+    // What a move adds to the cost for each unit of each pull, move by move.
+    const gains: number[] = [];
+    for (const [j = 0, q = 0, k = 0] of MOVES)
+      for (let i = 0; i < n; i++) {
+        const { cos, sin } = (arc.sides[side[i] as number] as readonly ArcLine[])[index[i] as number] as ArcLine;
+        gains.push((way[i] as number) * (cos * j + sin * q - k));
       }
-    }
-    if (!against) break;
-    const move = against;
-    const square = pullers.reduce((sum, p) => sum + gain(move, p) ** 2, 0);
-    if (square < SAME) break;
-    for (const [i, p] of pullers.entries())
-      pulls[i] = Math.max(0, Math.min(w, (pulls[i] as number) - (worst * gain(move, p)) / square));
-    fitSides(pulls, pullers, { charged, weight: w });
+    for (let round = 0; round < ROUNDS; round++) if (!balance(pulls, { slopes, gains, pullers, weight: w })) break;
   }
   const sums = arc.sides.map((lines) => lines.map(() => 0));
-  for (const [i, { side, index, way }] of pullers.entries()) {
-    const side0 = sums[side] as number[];
-    side0[index] = (side0[index] ?? 0) + way * (pulls[i] as number);
+  for (let i = 0; i < n; i++) {
+    const ofSide = sums[side[i] as number] as number[];
+    ofSide[index[i] as number] = (ofSide[index[i] as number] as number) + (way[i] as number) * (pulls[i] as number);
   }
   return sums;
 }
 
+interface Balance {
+  readonly slopes: readonly number[];
+  readonly gains: readonly number[];
+  readonly pullers: Pullers;
+  readonly weight: number;
+}
+
+/** Balances the move that still lowers the cost most; false where none does. */
+function balance(pulls: number[], { slopes, gains, pullers, weight }: Balance): boolean {
+  const n = pulls.length;
+  let worst = -SAME;
+  let against = -1;
+  for (let m = 0; m < slopes.length; m++) {
+    let slope = slopes[m] as number;
+    for (let i = 0; i < n; i++) slope += (pulls[i] as number) * (gains[m * n + i] as number);
+    if (slope < worst) {
+      worst = slope;
+      against = m;
+    }
+  }
+  if (against < 0) return false;
+  let square = 0;
+  for (let i = 0; i < n; i++) square += (gains[against * n + i] as number) ** 2;
+  if (square < SAME) return false;
+  for (let i = 0; i < n; i++) {
+    const pull = (pulls[i] as number) - (worst * (gains[against * n + i] as number)) / square;
+    pulls[i] = Math.max(0, Math.min(weight, pull));
+  }
+  fitSides(pulls, pullers, weight);
+  return true;
+}
+
 /** Keeps the pulls of a side together at no more than the weight, and at the weight where its window is broken. */
-function fitSides(
-  pulls: number[],
-  pullers: readonly Puller[],
-  { charged, weight }: { charged: readonly boolean[]; weight: number },
-): void {
-  for (const [side, broken] of charged.entries()) {
-    const mine = pullers.flatMap((p, i) => (p.side === side ? [i] : []));
-    const sum = mine.reduce((s, i) => s + (pulls[i] as number), 0);
-    const off = sum - weight;
-    if (off > 0 || (broken && off < 0))
-      for (const i of mine) pulls[i] = sum > 0 ? ((pulls[i] as number) * weight) / sum : weight / mine.length;
+function fitSides(pulls: number[], { side, charged }: Pullers, weight: number): void {
+  for (let s = 0; s < charged.length; s++) {
+    let sum = 0;
+    let count = 0;
+    for (let i = 0; i < pulls.length; i++)
+      if (side[i] === s) {
+        sum += pulls[i] as number;
+        count++;
+      }
+    if (!(sum > weight || (charged[s] && sum < weight))) continue;
+    for (let i = 0; i < pulls.length; i++)
+      if (side[i] === s) pulls[i] = sum > 0 ? ((pulls[i] as number) * weight) / sum : weight / count;
   }
 }

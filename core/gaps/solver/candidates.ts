@@ -1,4 +1,5 @@
 import { charge, type Prices } from '../price.ts';
+import type { ArcTerm } from './arc-term.ts';
 import {
   type Choice,
   cheapestFirst,
@@ -11,9 +12,11 @@ import { leastAt } from './curve.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import type { BranchPull } from './pull.ts';
 import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
 import type { TrayHold, TrayHolds } from './tray-holds.ts';
+import { leastOfTwo } from './two-curves.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** One femur in one stance at one level: what is left are slope, augments, coupler and the tibia. */
@@ -25,6 +28,8 @@ export interface Stand {
   /** Pairs of distal augments, cheapest first; couplers with the gap at the flange. */
   readonly distals: readonly Choice[];
   readonly flanges: readonly Flange[];
+  /** Pairs of posterior augments, cheapest first. */
+  readonly condyles: readonly Pair[];
   /** The cheapest of the distal choices, and of the posterior ones. */
   readonly leastDistal: number;
   readonly leastPosterior: number;
@@ -35,6 +40,7 @@ export interface Stand {
 /** The same at one slope, its lower bound with the least that the ties cost. */
 export interface Branch extends Stand {
   readonly ties: Ties;
+  readonly arc: ArcTerm | null;
 }
 
 /** Tray, insert and blocks, and how they are held. */
@@ -55,46 +61,90 @@ export function standOf(
   at: Pick<Stand, 'femur' | 'stance' | 'parts'>,
   { room, kind }: { readonly room: number; readonly kind: Kind },
 ): Stand | null {
-  const { distal } = kind;
+  const { distal, posterior } = kind;
   const all = tables.distal(at.femur);
   const distals = distal ? all.filter(({ pair }) => distal(pair)) : all;
   const leastDistal = distals[0]?.least ?? NEVER;
-  const most = room - at.parts - at.stance.least - leastDistal;
-  if (!((tables.condyles(at.femur)[0]?.least ?? NEVER) <= most)) return null;
-  const stand = { ...at, distals, flanges: tables.flanges(at.femur, at.stance.reachMm), leastDistal };
-  const [first] = posteriorCandidates(tables, stand, { room: most, kind, first: true });
-  if (!first) return null;
-  const least = at.parts + at.stance.least + leastDistal + first.least;
-  return { ...stand, leastPosterior: first.least, least };
+  const bare = at.parts + at.stance.least + leastDistal;
+  const condyles = tables.condyles(at.femur);
+  if (!(bare + (condyles[0]?.least ?? NEVER) <= room)) return null;
+  const flanges = tables.flanges(at.femur, at.stance);
+  const behind = leastPosterior({ flanges, condyles }, 0, posterior);
+  if (!behind || !(bare + behind.least <= room)) return null;
+  const least = bare + behind.least;
+  return { ...at, distals, flanges, condyles, leastDistal, leastPosterior: behind.least, least };
+}
+
+/** The cheapest posterior choice at one price of q, and what it costs there. */
+export interface LeastPosterior {
+  readonly least: number;
+  readonly pair: Pair;
+  readonly flange: Flange;
 }
 
 /**
- * Pairs of posterior augments with each coupler that cost no more than `room`, cheapest first; only the cheapest of
- * them where `first` is asked for.
+ * The cheapest of any pair of posterior augments with any coupler when each mm of q earns its price; null where their
+ * limits leave none.
+ *
+ * @param condyles pairs, cheapest first.
  */
-export function posteriorCandidates(
-  tables: Tables,
-  { femur, flanges }: Pick<Stand, 'femur' | 'flanges'>,
-  asked: { readonly room: number; readonly kind: Kind; readonly first: boolean },
-): PosteriorChoice[] {
+export function leastPosterior(
+  { flanges, condyles }: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] },
+  price: number,
+  allows?: Kind['posterior'],
+): LeastPosterior | null {
+  let least = NEVER;
+  let found: Pick<LeastPosterior, 'pair' | 'flange'> | null = null;
+  for (const flange of flanges) {
+    const alone = leastAt(flange.curve, price);
+    for (const pair of condyles) {
+      if (alone + pair.least >= least) break;
+      if (allows?.(pair, flange.coupler) === false) continue;
+      const both = leastOfTwo(flange.curve, pair.curve, 0, price);
+      if (!(both < least)) continue;
+      least = both;
+      found = { pair, flange };
+    }
+  }
+  return found && { ...found, least };
+}
+
+/** What a search asks of the choices for one branch. */
+export interface Asked {
+  /** What they may cost at most. */
+  readonly room: number;
+  readonly kind: Kind;
+  /** Whether only the cheapest is wanted. */
+  readonly first?: boolean;
+  /** The branch under each tension in use, and what all of it may cost. */
+  readonly pulls: readonly BranchPull[];
+  readonly most: number;
+}
+
+/** Whether a choice is too dear under one of the tensions, given how much dearer it is there than the cheapest. */
+function tooDear({ pulls, most }: Asked, dearer: (pull: BranchPull) => number): boolean {
+  for (const pull of pulls) if (pull.least + dearer(pull) > most) return true;
+  return false;
+}
+
+/** Pairs of posterior augments with each coupler that are not too dear, cheapest first. */
+export function posteriorCandidates(tables: Tables, { condyles, flanges }: Stand, asked: Asked): PosteriorChoice[] {
   const { kind, first } = asked;
   let { room } = asked;
-  let found: PosteriorChoice[] = [];
-  const pairs = tables.condyles(femur);
+  const found: PosteriorChoice[] = [];
   for (const flange of flanges) {
-    for (const pair of pairs) {
+    for (const pair of condyles) {
       if (flange.least + pair.least > room) break;
       if (kind.posterior?.(pair, flange.coupler) === false) continue;
       const choice = tables.posterior(pair, flange);
       if (!choice || choice.least > room) continue;
-      if (first) {
-        room = choice.least;
-        found = [];
-      }
+      const dearer = (p: BranchPull) => leastOfTwo(flange.curve, pair.curve, 0, p.pull.earns.q) - p.posterior.least;
+      if (tooDear(asked, dearer)) continue;
       found.push(choice);
+      if (first) room = choice.least;
     }
   }
-  return first ? found.slice(-1) : cheapestFirst(found);
+  return cheapestFirst(found);
 }
 
 export const femoralLoad = (distal: Choice, posterior: PosteriorChoice): Load =>
@@ -108,71 +158,41 @@ export const holdUnder = (holds: TrayHolds, { augments }: Pair): TrayHold | null
 export const insertCost = ({ insert: { labelMm } }: Seat, prices: Prices): number =>
   charge(labelMm, prices['insert-thick']) + charge(labelMm, prices['insert-very-thick']);
 
-/** Whether something costs more than its room under one of the prices. */
-function tooDear<P extends PulledRoom>(pulls: readonly P[], cost: (pull: P) => number): boolean {
-  for (const pull of pulls) if (cost(pull) > pull.room) return true;
-  return false;
-}
-
-/** A price of K, and what the tibia may cost at most when K earns it. */
-export interface PulledRoom {
-  readonly price: number;
-  readonly room: number;
-}
-
-/**
- * Trays, inserts and blocks that join a femur and cost no more than `room`, cheapest first; only the cheapest of
- * them where `first` is asked for.
- */
-export function tibialCandidates(
-  tables: Tables,
-  { femur, ties: { level } }: Branch,
-  asked: {
-    readonly room: number;
-    readonly kind: Kind;
-    readonly first: boolean;
-    readonly pulled: readonly PulledRoom[];
-  },
-): TibialCandidate[] {
+/** Trays, inserts and blocks that join a femur and are not too dear, cheapest first. */
+export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Branch, asked: Asked): TibialCandidate[] {
   const { prices, bounds } = tables.question;
-  const { kind, first, pulled } = asked;
+  const { kind, first } = asked;
   let { room } = asked;
-  let found: TibialCandidate[] = [];
+  const found: TibialCandidate[] = [];
   for (const { tray, seats } of femur.bearings[level]) {
+    if (tables.trayWidth(tray) > room) continue;
     const holds = tables.under(tray, level, kind.underTray);
     const leastHeld = Math.min(holds.plain?.cost ?? NEVER, holds.augmented?.cost ?? NEVER);
     if (!(leastHeld <= room)) continue;
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
-    const pulls = pulled.map(({ price, room: most }) => {
-      const bounds = pairs.map(({ curve }) => leastAt(curve, price));
-      return { price, room: most, pairs: bounds, least: Math.min(...bounds) };
-    });
     for (const seat of seats) {
-      const { insert } = seat;
+      const { insert, shiftMm } = seat;
       if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
       const thick = insertCost(seat, prices);
       if (thick + leastHeld + leastPair > room) continue;
       // The joint line of the tibia left out, which can only add.
-      if (tooDear(pulls, (p) => thick + leastHeld + p.least - p.price * seat.shiftMm)) continue;
-      for (let n = 0; n < pairs.length; n++) {
-        const pair = pairs[n] as Pair;
+      const dearer = ({ pull, tibial }: BranchPull) => thick - pull.earns.k * shiftMm - tibial.least;
+      if (tooDear(asked, (p) => dearer(p) + leastHeld + p.pull.blocks(tray).least.cost)) continue;
+      for (const pair of pairs) {
         if (thick + leastHeld + pair.least > room) break;
         const hold = holdUnder(holds, pair);
         if (!hold) continue;
         const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
-        if (tooDear(pulls, (p) => parts + (p.pairs[n] as number) - p.price * seat.shiftMm)) continue;
+        if (tooDear(asked, (p) => dearer(p) + hold.cost + (p.pull.blocks(tray).each[pair.place] as number))) continue;
         const choice = tables.tibial(pair, tray, seat);
         const least = parts + choice.least;
-        if (least === NEVER || least > room) continue;
-        if (first) {
-          room = least;
-          found = [];
-        }
+        if (!(least < NEVER && least <= room)) continue;
         found.push({ tray, seat, choice, hold, parts, least });
+        if (first) room = least;
       }
     }
   }
-  return first ? found.slice(-1) : cheapestFirst(found);
+  return cheapestFirst(found);
 }

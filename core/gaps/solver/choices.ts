@@ -9,6 +9,8 @@ export interface Pair {
   /** Indices into the prepared lists. */
   readonly medial: number;
   readonly lateral: number;
+  /** Place among all pairs of the table. */
+  readonly place: number;
   readonly augments: number;
   readonly thicknessMm: number;
   readonly curve: Curve;
@@ -113,7 +115,9 @@ export function pairs(
       const curve = sum.done();
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
-      found.push({ medial, lateral, augments, thicknessMm: tm + tl, curve, least: leastAt(curve, 0), raised: [] });
+      const place = medial * thicknesses.length + lateral;
+      const least = leastAt(curve, 0);
+      found.push({ medial, lateral, place, augments, thicknessMm: tm + tl, curve, least, raised: [] });
     }
   }
   return cheapestFirst(found);
@@ -121,7 +125,9 @@ export function pairs(
 
 /** The only pair of a segment, which takes no augments; none where its limits leave nothing. */
 export const bare = (curve: Curve | null): Pair[] =>
-  curve ? [{ medial: 0, lateral: 0, augments: 0, thicknessMm: 0, curve, least: leastAt(curve, 0), raised: [] }] : [];
+  curve
+    ? [{ medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0, curve, least: leastAt(curve, 0), raised: [] }]
+    : [];
 
 /** Sorts by what is charged at best; equal ones stay in their order. */
 export const cheapestFirst = <T extends { readonly least: number }>(choices: T[]): T[] =>

@@ -58,6 +58,11 @@ export class HingeSum {
     return this;
   }
 
+  /** Holds the length where it was fixed by hand, if it was. */
+  fixedAt(at: number | undefined): this {
+    return at === undefined ? this : this.within(at, at);
+  }
+
   /** The curve, null where the limits leave nothing; the sum is empty afterwards. */
   done(): Curve | null {
     const curve = this.low > this.high + SAME_MM ? null : this.curve();

@@ -1,15 +1,14 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
-import type { ChosenStem } from '../../stems/choose-stem.ts';
 import { MID_FLEXION_DEG } from '../arc.ts';
 import { flexionReachMm, shapeLooserMm } from '../arc-shape.ts';
 import type { BoneState } from '../bone-state.ts';
-import { cheaperFixation, type Fixation, fixationsOf, metaphysealParts } from '../fixation.ts';
-import { charge, type Prices } from '../price.ts';
-import { boneFacts, canalDecides, forcedFlexionDeg, stemFor } from '../stem-limits.ts';
-import type { Weight } from '../weights.ts';
-import type { Bounds } from './bounds.ts';
-import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
-import { remember } from './remember.ts';
+import type { Fixation } from '../fixation.ts';
+import { forcedFlexionDeg } from '../stem-limits.ts';
+import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import { NEVER } from './whole-parts.ts';
+
+/** Costs closer than this are equal. */
+const SAME_COST = 1e-9;
 
 /** What stands on the bone besides the component: nothing, augments, or a coupler with or without them. */
 export type Load = 'plain' | 'augmented' | 'coupled';
@@ -30,116 +29,43 @@ export interface Stance {
   readonly looserMm: readonly number[];
 }
 
-export type Ways = Readonly<Record<Load, readonly Fixation[]>>;
-
-/** Ways beyond these are forgotten, so that the memory stays small. */
-const MOST_KEPT = 4000;
-
-const shortTables = (): Record<ConstraintLevel, Map<string, Ways>> => ({
-  ps: new Map(),
-  vvc: new Map(),
-  hinge: new Map(),
-});
-
-/** Ways of a stem that fits, with what a stem that is too narrow costs besides. */
-function looser(ways: Ways, stem: ChosenStem | null, fit: Weight): Ways {
-  const more = charge(stem?.looseMm ?? 0, fit);
-  if (!stem || more === 0) return ways;
-  const under = (load: Load) =>
-    ways[load].map((way) => (way.stem ? { ...way, stem, cost: way.cost + more } : way)).sort(cheaperFixation);
-  return { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') };
+/** Ways to hold a component at one level. */
+export interface Ways {
+  /** Under each load, the cheapest first but for `looseStem`. */
+  readonly under: Readonly<Record<Load, readonly Fixation[]>>;
+  /** What every way with a stem costs besides, because the stem is narrower than the canal asks for. */
+  readonly looseStem: number;
 }
 
-/**
- * Ways to hold a bone, kept from state to state: they hang on few facts (class, quality, level, the stem), so the states
- * of a forecast share them. How well the stem fits differs from canal to canal and is charged on top.
- */
-export class HoldMemory {
-  private ways = new Map<string, Ways>();
-  private stems = new Map<string, ChosenStem | null>();
-  private measured: readonly unknown[] = [];
+/** Ways of the parts of a prepared catalogue. */
+export type WaysOf = (part: PreparedFemur | PreparedTray, level: ConstraintLevel) => Ways;
 
-  /** Forgets everything where canal walls or cavities are those of another knee. */
-  private enter(state: BoneState): void {
-    const now = [state.femoralStemLimits, state.tibialStemLimits, state.femurCavity, state.tibiaCavity];
-    if (now.every((x, i) => x === this.measured[i]) && this.ways.size < MOST_KEPT) return;
-    this.ways = new Map();
-    this.stems = new Map();
-    this.measured = now;
-  }
+/** What a way costs with its stem in this canal. */
+export const costOfWay = (way: Fixation, { looseStem }: Ways): number => (way.stem ? way.cost + looseStem : way.cost);
 
-  /** For one state: the ways to hold a component at a level, under each load, cheapest first. */
-  of(question: { prepared: Prepared; state: BoneState; prices: Prices; bounds: Bounds }) {
-    const { prepared, state, prices, bounds } = question;
-    this.enter(state);
-    const { catalogue } = prepared;
-    const demands = `${bounds.stemsDemanded}|${bounds.zonesDemanded}`;
-    const factsOf = (bone: 'femur' | 'tibia') => {
-      const { boneClass, quality } = boneFacts(state, bone);
-      return `${bone}|${boneClass}|${quality}`;
-    };
-    const facts = { femur: factsOf('femur'), tibia: factsOf('tibia') };
-    // A stem that was chosen by the diameter of the canal holds for this state alone.
-    const here = new Map<string, ChosenStem | null>();
-    const kept = {
-      femur: canalDecides(state, 'femur') ? here : this.stems,
-      tibia: canalDecides(state, 'tibia') ? here : this.stems,
-    };
-    const stemOf = (bone: 'femur' | 'tibia', level: ConstraintLevel): ChosenStem | null =>
-      remember(kept[bone], `${facts[bone]}|${level}`, () =>
-        stemFor({ bone, level }, { state, catalogue }, prices['stem-conflict']),
-      );
-    const make = (part: PreparedFemur | PreparedTray, level: ConstraintLevel, stem: ChosenStem | null): Ways => {
-      const bone = 'femur' in part ? 'femur' : 'tibia';
-      const asked = 'femur' in part ? part.femur : { size: part.tray.size, boxWidthMm: 0 };
-      const { cones, sleeves } = metaphysealParts({ ...asked, bone }, { state, catalogue });
-      const under = (load: Load) =>
-        fixationsOf(
-          {
-            bone,
-            level,
-            augments: load === 'augmented' ? 1 : 0,
-            offsetCoupler: load === 'coupled',
-            stem,
-            cones,
-            sleeves,
-            segment: part.segment !== null,
-            stemsDemanded: bounds.stemsDemanded,
-            zonesDemanded: bounds.zonesDemanded,
-          },
-          state,
-          prices,
-        );
-      return { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') };
-    };
-    // Within one state the short key is enough.
-    const near = { femur: shortTables(), tibia: shortTables() };
-    return (part: PreparedFemur | PreparedTray, level: ConstraintLevel): Ways => {
-      const bone = 'femur' in part ? 'femur' : 'tibia';
-      return remember(near[bone][level], part.holdKey, () => {
-        const stem = stemOf(bone, level);
-        const fitting = stem && (stem.looseMm === null ? stem : { ...stem, looseMm: 0 });
-        const name = fitting ? `${fitting.stem.ref}|${fitting.looseMm}` : '';
-        const ways = remember(this.ways, `${facts[bone]}|${demands}|${level}|${part.holdKey}|${name}`, () =>
-          make(part, level, fitting),
-        );
-        return looser(ways, stem, prices['stem-fit']);
-      });
-    };
+/** The cheapest way under a load of those that are allowed, with its cost in this canal; null = none. Ties: the earlier. */
+export function cheapestWay(ways: Ways, load: Load, allows?: (way: Fixation) => boolean): Fixation | null {
+  let best: Fixation | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const way of ways.under[load]) {
+    const cost = costOfWay(way, ways);
+    if (allows?.(way) === false || !(cost < least - SAME_COST)) continue;
+    best = way;
+    least = cost;
   }
+  return best && (best.cost === least ? best : { ...best, cost: least });
 }
-
-const firstOf = (ways: Ways, allows: (way: Fixation) => boolean): Held => {
-  const [plain, augmented, coupled] = LOADS.map((load) => ways[load].find(allows) ?? null);
-  return { plain: plain ?? null, augmented: augmented ?? null, coupled: coupled ?? null };
-};
 
 /** The cheapest way under each load. */
-export const heldBy = (ways: Ways): Held => firstOf(ways, () => true);
+export const heldBy = (ways: Ways, allows?: (way: Fixation) => boolean): Held => ({
+  plain: cheapestWay(ways, 'plain', allows),
+  augmented: cheapestWay(ways, 'augmented', allows),
+  coupled: cheapestWay(ways, 'coupled', allows),
+});
 
 /** Cost of the cheapest load, infinite where nothing holds. */
-export const leastHeld = (held: Held): number =>
-  Math.min(...LOADS.map((load) => held[load]?.cost ?? Number.POSITIVE_INFINITY));
+export const leastHeld = ({ plain, augmented, coupled }: Held): number =>
+  Math.min(plain?.cost ?? NEVER, augmented?.cost ?? NEVER, coupled?.cost ?? NEVER);
 
 const UPRIGHT = MID_FLEXION_DEG.map(() => 0);
 
@@ -155,7 +81,7 @@ export const plainStance = (held: Held): Stance => ({
 /** Flexion that the femur's stem would force on it, deg, + = flexed; 0 where no way has a stem. */
 export function flexionOf(femur: PreparedFemur, ways: Ways, state: BoneState): number {
   if (femur.segment || !state.femoralStemLimits) return 0;
-  const stem = LOADS.flatMap((load) => ways[load]).find((way) => way.stem)?.stem?.stem.ref ?? null;
+  const stem = LOADS.flatMap((load) => ways.under[load]).find((way) => way.stem)?.stem?.stem.ref ?? null;
   return forcedFlexionDeg(state, stem);
 }
 
@@ -176,11 +102,11 @@ export function stancesOf(femur: PreparedFemur, ways: Ways, state: BoneState): r
   if (flexion === 0) return [stance(heldBy(ways), 0)];
   return [
     stance(
-      firstOf(ways, (way) => !way.stem),
+      heldBy(ways, (way) => !way.stem),
       0,
     ),
     stance(
-      firstOf(ways, (way) => way.stem !== null),
+      heldBy(ways, (way) => way.stem !== null),
       flexion,
     ),
   ];

@@ -14,6 +14,7 @@ import type { Side } from '../../landmarks/side.ts';
 import { femurOfSegment, segmentLengthsMm, trayOfSegment } from '../segment.ts';
 import { takesSize } from '../tray-place.ts';
 import { joinTable } from './joins.ts';
+import { remember } from './remember.ts';
 
 /** A tray with what may stand under it, or a proximal tibial component of one length. */
 export interface PreparedTray {
@@ -23,9 +24,9 @@ export interface PreparedTray {
   readonly side: Side | 'both';
   /** Blocks, none first, then by thickness. */
   readonly blocks: readonly (TibialAugment | null)[];
-  /** Trays with equal keys share their tables: of blocks, and of what holds them in the metaphysis. */
-  readonly blockKey: string;
-  readonly holdKey: string;
+  /** Trays of one number share their table: of blocks, and of what holds them in the metaphysis. */
+  readonly blockTable: number;
+  readonly holdTable: number;
 }
 
 /** An insert on a tray. */
@@ -49,10 +50,10 @@ export interface PreparedFemur {
   readonly segment: Segment | null;
   readonly distal: readonly (FemoralAugment | null)[];
   readonly posterior: readonly (FemoralAugment | null)[];
-  /** Femurs with equal keys share their tables. */
-  readonly distalKey: string;
-  readonly posteriorKey: string;
-  readonly holdKey: string;
+  /** Femurs of one number share their table. */
+  readonly distalTable: number;
+  readonly condyleTable: number;
+  readonly holdTable: number;
   readonly bearings: Readonly<Record<ConstraintLevel, readonly Bearing[]>>;
 }
 
@@ -78,6 +79,12 @@ const byThickness = <T extends Thick>(parts: readonly T[]): readonly (T | null)[
   return [null, ...sorted.filter((p, i) => p.thicknessMm !== sorted[i - 1]?.thicknessMm)];
 };
 
+/** Numbers keys in the order in which they come, equal keys alike. */
+function numbering(): (key: string) => number {
+  const known = new Map<string, number>();
+  return (key) => remember(known, key, () => known.size);
+}
+
 const thicknessesOf = (parts: readonly (Thick | null)[]): string => parts.map((p) => p?.thicknessMm ?? 0).join(' ');
 
 /** Cones and sleeves that take a size, as a key: what they leave open to the bone state is judged there. */
@@ -91,6 +98,8 @@ function holdKeyOf(catalogue: Catalogue, bone: 'femur' | 'tibia', of: { size: nu
 }
 
 function preparedTrays(catalogue: Catalogue): PreparedTray[] {
+  const blockTable = numbering();
+  const holdTable = numbering();
   const usual = catalogue.trays.map((tray): Omit<PreparedTray, 'index'> => {
     const blocks = byThickness(catalogue.tibialAugments.filter((a) => a.traySizes.includes(tray.size)));
     return {
@@ -98,8 +107,8 @@ function preparedTrays(catalogue: Catalogue): PreparedTray[] {
       segment: null,
       side: 'both',
       blocks,
-      blockKey: thicknessesOf(blocks),
-      holdKey: holdKeyOf(catalogue, 'tibia', { size: tray.size, boxWidthMm: 0 }),
+      blockTable: blockTable(thicknessesOf(blocks)),
+      holdTable: holdTable(holdKeyOf(catalogue, 'tibia', { size: tray.size, boxWidthMm: 0 })),
     };
   });
   const segments = segmentsOf(catalogue, 'tibia').map(
@@ -108,8 +117,8 @@ function preparedTrays(catalogue: Catalogue): PreparedTray[] {
       segment,
       side: segment.side,
       blocks: [null],
-      blockKey: 'segment',
-      holdKey: 'segment',
+      blockTable: blockTable('segment'),
+      holdTable: holdTable('segment'),
     }),
   );
   return [...usual, ...segments].map((tray, index) => ({ ...tray, index }));
@@ -122,6 +131,9 @@ const segmentsOf = (catalogue: Catalogue, bone: 'femur' | 'tibia') =>
     .flatMap((segment) => segmentLengthsMm(segment).map((lengthMm) => ({ segment, lengthMm })));
 
 function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[] {
+  const distalTable = numbering();
+  const condyleTable = numbering();
+  const holdTable = numbering();
   const usual = catalogue.femurs.map((femur) => {
     const augments = (face: 'distal' | 'posterior') =>
       byThickness(catalogue.femoralAugments.filter((a) => a.face === face && a.femurSizes.includes(femur.size)));
@@ -132,9 +144,9 @@ function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[]
       segment: null,
       distal,
       posterior,
-      distalKey: `${femur.distalMm}|${thicknessesOf(distal)}`,
-      posteriorKey: `${femur.posteriorMm}|${thicknessesOf(posterior)}`,
-      holdKey: holdKeyOf(catalogue, 'femur', femur),
+      distalTable: distalTable(`${femur.distalMm}|${thicknessesOf(distal)}`),
+      condyleTable: condyleTable(`${femur.posteriorMm}|${thicknessesOf(posterior)}`),
+      holdTable: holdTable(holdKeyOf(catalogue, 'femur', femur)),
     };
   });
   const segments = segmentsOf(catalogue, 'femur').map(({ segment, lengthMm }) => ({
@@ -142,9 +154,9 @@ function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[]
     segment,
     distal: [null],
     posterior: [null],
-    distalKey: `segment|${lengthMm}`,
-    posteriorKey: `segment|${segment.apFreeMm}`,
-    holdKey: 'segment',
+    distalTable: distalTable(`segment|${lengthMm}`),
+    condyleTable: condyleTable(`segment|${segment.apFreeMm}`),
+    holdTable: holdTable('segment'),
   }));
   return [...usual, ...segments].map((femur, index) => ({ ...femur, index }));
 }

@@ -37,14 +37,16 @@ export function tryAgain(before: Found, search: Search): void {
   const tibial = sameTibia(before, tables);
   if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
   for (const stance of tables.stances(femur, level)) {
-    const flanges = tables.flanges(femur, stance.reachMm);
+    const flanges = tables.flanges(femur, stance);
     const flange = flanges.find((f) => f.coupler === posterior.flange.coupler);
     const again = flange && tables.posterior(pair, flange);
     if (!again) continue;
-    const stand = { femur, stance, parts, distals: [distal], flanges, leastDistal: distal.least };
-    const branch = { ...stand, ties, leastPosterior: again.least, least: parts + ties.least };
-    const arc = tables.arc(ties, stance);
-    const open = { ties, arc, distals: [distal], posteriors: [again], tibials: [tibial] };
-    new Visit(search, branch, open).run([]);
+    const only = { distals: [distal], posteriors: [again], tibials: [tibial] };
+    const branch = {
+      ...{ femur, stance, parts, ties, flanges, distals: only.distals, condyles: [pair] },
+      ...{ leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least },
+      arc: tables.arc(ties, stance),
+    };
+    new Visit(search, branch, only).run();
   }
 }

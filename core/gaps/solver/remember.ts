@@ -6,3 +6,12 @@ export function remember<K, T>(table: Map<K, T>, key: K, make: () => T): T {
   table.set(key, made);
   return made;
 }
+
+/** The same of a table whose keys are small whole numbers. */
+export function rememberAt<T>(table: T[], index: number, make: () => T): T {
+  const known = table[index];
+  if (known !== undefined) return known;
+  const made = make();
+  table[index] = made;
+  return made;
+}

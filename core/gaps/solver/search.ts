@@ -1,14 +1,15 @@
 import { CONSTRAINT_LEVELS, type ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { levelRank } from '../../constraint/least-constraint.ts';
-import { type Branch, posteriorCandidates, standOf, tibialCandidates } from './candidates.ts';
+import { type Asked, type Branch, posteriorCandidates, standOf, tibialCandidates } from './candidates.ts';
 import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
-import { femoralPull } from './pull.ts';
+import { type BranchPull, branchPull, type OpenChoices, Pull } from './pull.ts';
+import { type Parts, settleParts, withArc } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
-import type { Tension } from './tension.ts';
+import { type Tension, tensionAt } from './tension.ts';
 import type { Ties } from './ties.ts';
-import { type Quest, Visit } from './visit.ts';
+import { MOST_TENSIONS, type Quest, Visit } from './visit.ts';
 import { alwaysCharged, NEVER } from './whole-parts.ts';
 
 export type { Kind } from './kind.ts';
@@ -19,9 +20,9 @@ export interface Known {
   readonly found?: readonly Found[];
   /** Dearer constructs than this are not wanted. */
   readonly ceiling?: number;
-  /** Whether any construct will do: the search ends at the first. */
-  readonly anyWillDo?: boolean;
-  /** Tensions of constructs settled elsewhere, the newest first; those that are met here are added. */
+  /** What costs no more than this will do: the search ends at the first such construct; absent = only the least will do. */
+  readonly enough?: number;
+  /** Tensions of constructs settled elsewhere, the oldest first; those that are met here are added. */
   readonly tensions?: Tension[];
 }
 
@@ -35,9 +36,10 @@ export class Search implements Quest {
   readonly tables: Tables;
   private readonly kind: Kind;
   private readonly ceiling: number;
-  private readonly anyWillDo: boolean;
+  private readonly enough: number;
   private best: Found | null = null;
-  readonly tensions: Tension[];
+  private readonly tensions: Tension[];
+  readonly pulls: Pull[];
   /** How many choices of parts had to be settled; the rest fell to their lower bounds. */
   settled = 0;
 
@@ -45,14 +47,15 @@ export class Search implements Quest {
     this.tables = tables;
     this.kind = kind;
     this.ceiling = known.ceiling ?? NEVER;
-    this.anyWillDo = known.anyWillDo === true;
+    this.enough = known.enough ?? Number.NEGATIVE_INFINITY;
     this.tensions = known.tensions ?? [];
+    this.pulls = this.tensions.map((tension) => new Pull(tables, tension));
     for (const found of known.found ?? []) if (isOfKind(found, kind)) this.offer(found);
   }
 
   /** Whether what was asked for is found already. */
   get isDone(): boolean {
-    return this.anyWillDo && this.best !== null && this.worth(this.best.cost);
+    return this.best !== null && this.best.cost <= this.enough && this.worth(this.best.cost);
   }
 
   /** The exact least construct of this kind, or null where none keeps the limits. */
@@ -62,7 +65,7 @@ export class Search implements Quest {
     for (const level of CONSTRAINT_LEVELS) {
       if (this.kind.level?.(level) === false || !this.worth(alwaysCharged(this.tables.question, level))) continue;
       const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
-      for (const branch of cheapestFirst(this.branches(level, ties))) {
+      for (const branch of this.branches(level, ties)) {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
         if (!this.best) this.dive(branch);
@@ -107,6 +110,28 @@ export class Search implements Quest {
     this.best = found;
   }
 
+  settle(parts: Parts): Pull | null {
+    this.settled++;
+    const found = settleParts(parts);
+    if (!found) return null;
+    // Without the arc first: it can only add.
+    const { arc } = parts.branch;
+    const whole = this.worth(found.cost) ? withArc(found, arc) : found;
+    // What costs the same as the best shows nothing new.
+    const shows = Math.abs(whole.cost - this.most) > SAME_COST;
+    if (this.worth(whole.cost) && isOfKind(whole, this.kind)) this.offer(whole);
+    return shows ? this.learn(tensionAt(whole.tied, whole.settled, whole === found ? null : arc)) : null;
+  }
+
+  /** Keeps a tension for all that is still to come. */
+  private learn(tension: Tension): Pull {
+    const pull = new Pull(this.tables, tension);
+    if (this.pulls.length >= MOST_TENSIONS) this.pulls.shift();
+    this.pulls.push(pull);
+    this.tensions.splice(0, this.tensions.length, ...this.pulls.map((p) => p.tension));
+    return pull;
+  }
+
   /** Every femur in each of its stances at each slope that could be part of a better construct. */
   private branches(level: ConstraintLevel, ties: readonly Ties[]): Branch[] {
     const { tables, kind } = this;
@@ -116,40 +141,46 @@ export class Search implements Quest {
     const found: Branch[] = [];
     for (const femur of prepared.femurs[state.side]) {
       const parts = always + tables.femurWidth(femur);
-      if (kind.femur?.(femur) === false || !this.worth(parts + leastTied)) continue;
+      if (!this.worth(parts + leastTied) || kind.femur?.(femur) === false) continue;
       for (const stance of tables.stances(femur, level)) {
         const stand = standOf(tables, { femur, stance, parts }, { room: this.room(leastTied), kind });
-        if (stand) for (const t of ties) found.push({ ...stand, ties: t, least: stand.least + t.least });
+        if (!stand) continue;
+        for (const t of ties)
+          found.push({ ...stand, ties: t, arc: tables.arc(t, stance), least: stand.least + t.least });
       }
     }
-    return found;
+    return cheapestFirst(found);
   }
 
   /** A first construct, so that there is something to beat: the cheapest of each choice. */
   private dive(branch: Branch): void {
-    const { tables, kind } = this;
-    const spare = this.room(branch.least);
-    const tibials = tibialCandidates(tables, branch, { room: spare, kind, first: true, pulled: [] });
-    if (tibials.length === 0) return;
-    const posteriors = posteriorCandidates(tables, branch, { room: spare + branch.leastPosterior, kind, first: true });
-    const distals = branch.distals.slice(0, 1);
-    const arc = tables.arc(branch.ties, branch.stance);
-    new Visit(this, branch, { ties: branch.ties, arc, distals, posteriors, tibials }).run([]);
+    const { distals, posteriors, tibials } = this.openChoices(branch, { pulls: [], first: true });
+    const cheapest = { distals: distals.slice(0, 1), posteriors: posteriors.slice(0, 1), tibials: tibials.slice(0, 1) };
+    if (tibials.length > 0) new Visit(this, branch, cheapest).run();
   }
 
   private visit(branch: Branch): void {
+    const pulls: BranchPull[] = [];
+    // The newest first: it is the nearest to what is asked now.
+    for (let i = this.pulls.length - 1; i >= 0; i--) {
+      const under = branchPull(this.pulls[i] as Pull, branch);
+      if (!under) continue;
+      if (!this.worth(under.least)) return;
+      pulls.push(under);
+    }
+    const open = this.openChoices(branch, { pulls });
+    if (open.posteriors.length > 0 && open.tibials.length > 0) new Visit(this, branch, open).run();
+  }
+
+  /** What can still be part of a better construct. */
+  private openChoices(branch: Branch, asked: Pick<Asked, 'pulls' | 'first'>): OpenChoices {
     const { tables, kind } = this;
-    const { ties, stance, distals } = branch;
-    const room = this.room(branch.least - branch.leastPosterior);
-    const posteriors = posteriorCandidates(tables, branch, { room, kind, first: false });
-    const femoral = { ties, arc: tables.arc(ties, stance), distals, posteriors };
-    const pulls = this.tensions.flatMap((tension) => femoralPull(femoral, tension) ?? []);
-    // What the tibia may cost under each tension, whatever stands on the femur.
-    const pulled = pulls.map((p) => ({
-      price: p.priceOfK,
-      room: this.room(branch.parts + stance.least + p.beyond + p.leastDistal + p.leastPosterior),
-    }));
-    const tibials = tibialCandidates(tables, branch, { room: this.room(branch.least), kind, first: false, pulled });
-    if (tibials.length > 0) new Visit(this, branch, { ...femoral, tibials }).run(pulls);
+    const spare = this.room(branch.least);
+    const all = { ...asked, kind, most: this.most + SAME_COST };
+    return {
+      distals: branch.distals,
+      posteriors: posteriorCandidates(tables, branch, { ...all, room: spare + branch.leastPosterior }),
+      tibials: tibialCandidates(tables, branch, { ...all, room: spare }),
+    };
   }
 }

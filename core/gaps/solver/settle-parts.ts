@@ -10,13 +10,13 @@ import { NEVER } from './whole-parts.ts';
 
 /** The curve of q of a posterior choice; null where its limits touch no more than by rounding. */
 function curveOfQ(choice: PosteriorChoice): Curve | null {
-  choice.curve ??= sumOfTwo({ own: choice.flange.curve, moved: choice.pair.curve, shift: 0 });
+  choice.curve ??= sumOfTwo(choice.flange.curve, choice.pair.curve, 0);
   return choice.curve;
 }
 
 /** The curve of K of a tibial choice. */
 function curveOfK(choice: TibialChoice): Curve | null {
-  choice.curve ??= sumOfTwo({ own: choice.line, moved: choice.pair.curve, shift: choice.shiftMm });
+  choice.curve ??= sumOfTwo(choice.line, choice.pair.curve, choice.shiftMm);
   return choice.curve;
 }
 

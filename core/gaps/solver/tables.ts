@@ -1,9 +1,8 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { BoneState } from '../bone-state.ts';
-import { type ByHand, offsetByHand, pairsByHand } from '../pinned/by-hand.ts';
-import { charge, type Prices } from '../price.ts';
+import { type ByHand, pairsByHand } from '../pinned/by-hand.ts';
+import type { Prices } from '../price.ts';
 import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
-import { takesSize } from '../tray-place.ts';
 import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
 import {
@@ -17,10 +16,12 @@ import {
   type TibialChoice,
 } from './choices.ts';
 import { type Curve, HingeSum, highOf, lowOf } from './curve.ts';
-import { flexionOf, HoldMemory, heldBy, plainStance, type Stance, stancesOf, type Ways } from './holds.ts';
+import { flangesOf } from './flanges.ts';
+import { HoldMemory } from './hold-memory.ts';
+import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
 import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
-import { remember } from './remember.ts';
+import { rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
 import { type TrayHolds, trayHolds } from './tray-holds.ts';
@@ -42,8 +43,8 @@ const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]
 
 const NOTHING: ByHand = {};
 
-/** Holds a length where it was fixed by hand. */
-const fixedAt = (sum: HingeSum, at: number | undefined): HingeSum => (at === undefined ? sum : sum.within(at, at));
+/** A table for each level of constraint. */
+const byLevel = <T>(): Record<ConstraintLevel, T[]> => ({ ps: [], vvc: [], hinge: [] });
 
 /**
  * The small tables into which the minimum splits for one bone state: each is built when first asked for and kept,
@@ -54,14 +55,17 @@ export class Tables {
   /** What the bearing's height costs on the tibia; on a segment within its reach. */
   private readonly tibialLine: Curve;
   private readonly segmentLine: Curve;
-  private readonly distalTable = new Map<string, readonly Choice[]>();
-  private readonly condyleTable = new Map<string, readonly Pair[]>();
-  private readonly underTable = new Map<string, readonly Pair[]>();
-  private readonly plainTable = new Map<Ways, readonly Stance[]>();
-  private readonly stanceTable = new Map<PreparedFemur, Map<ConstraintLevel, readonly Stance[]>>();
-  private readonly trayTable = new Map<PreparedTray, Map<ConstraintLevel, TrayHolds>>();
-  private readonly tieTable = new Map<string, Ties | null>();
-  private readonly ways: ReturnType<HoldMemory['of']>;
+  private readonly distalTable: (readonly Choice[])[] = [];
+  private readonly condyleTable: (readonly Pair[])[] = [];
+  private readonly blockTable: (readonly Pair[])[] = [];
+  private readonly femurWidths: number[] = [];
+  private readonly trayWidths: number[] = [];
+  private readonly flangeTable: (readonly Flange[])[] = [];
+  private readonly plainTable = byLevel<readonly Stance[]>();
+  private readonly stanceTable = byLevel<readonly Stance[]>();
+  private readonly trayTable = byLevel<TrayHolds>();
+  private readonly tieTable = byLevel<Ties | null>();
+  private readonly ways: WaysOf;
 
   constructor(question: Question) {
     this.question = question;
@@ -78,14 +82,14 @@ export class Tables {
   }
 
   /** Pairs of distal augments, hanging on J with the femoral joint line. */
-  distal({ femur, distal, distalKey, segment }: PreparedFemur): readonly Choice[] {
-    return remember(this.distalTable, distalKey, () => {
+  distal({ femur, distal, distalTable, segment }: PreparedFemur): readonly Choice[] {
+    return rememberAt(this.distalTable, distalTable, () => {
       const { state, prices } = this.question;
       const support = state.femurDistalMm;
       const also = (sum: HingeSum) => {
         for (const weight of [prices['joint-line-femur'], prices['joint-line-femur-far']])
           sum.add(weight.free[0], weight.weight, 0).add(weight.free[1], 0, weight.weight);
-        fixedAt(sum, this.byHand.j);
+        sum.fixedAt(this.byHand.j);
       };
       const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };
       const made = segment
@@ -103,12 +107,12 @@ export class Tables {
   }
 
   /** Pairs of posterior augments, hanging on q, cheapest at best first. */
-  condyles({ femur, posterior, posteriorKey, segment }: PreparedFemur): readonly Pair[] {
-    return remember(this.condyleTable, posteriorKey, () => {
+  condyles({ femur, posterior, condyleTable, segment }: PreparedFemur): readonly Pair[] {
+    return rememberAt(this.condyleTable, condyleTable, () => {
       const { medial, lateral } = this.question.state.femurPosteriorMm;
       const { q, posterior: wanted } = this.byHand;
       if (segment) {
-        const free = fixedAt(new HingeSum().within(-segment.apFreeMm, segment.apFreeMm), q);
+        const free = new HingeSum().within(-segment.apFreeMm, segment.apFreeMm).fixedAt(q);
         return pairsByHand(bare(free.done()), posterior, wanted);
       }
       const flush = { medial: medial - femur.posteriorMm, lateral: lateral - femur.posteriorMm };
@@ -117,29 +121,16 @@ export class Tables {
     });
   }
 
-  /** What each coupler and the gap at the flange cost along q, for a femur that reaches back by so much. */
-  flanges(part: PreparedFemur, reachMm: number): readonly Flange[] {
-    const { prepared, state, bounds, prices } = this.question;
-    const hand = this.byHand;
-    if (part.segment) return offsetByHand(0, hand) ? [{ coupler: null, curve: freeCurve, least: 0 }] : [];
-    const weight = prices['flange-gap'];
-    return prepared.couplers.flatMap((coupler): Flange[] => {
-      if (coupler && !takesSize(coupler, part.femur.size)) return [];
-      if (!offsetByHand(coupler?.offsetMm ?? 0, hand)) return [];
-      const onCortex = state.anteriorToPosteriorMm - part.femur.apMm - reachMm - (coupler?.offsetMm ?? 0);
-      const least = coupler ? charge(1, prices['offset-coupler']) : 0;
-      const curve = fixedAt(new HingeSum(), hand.q)
-        .within(onCortex - bounds.flangeGapMm, onCortex)
-        .add(onCortex - weight.free[1], weight.weight, 0)
-        .always(least)
-        .done();
-      return curve ? [{ coupler, curve, least }] : [];
-    });
+  /** What each coupler and the gap at the flange cost along q, for a femur that stands so. */
+  flanges(part: PreparedFemur, { reachMm }: Stance): readonly Flange[] {
+    return reachMm === 0
+      ? rememberAt(this.flangeTable, part.index, () => flangesOf(part, 0, this.question))
+      : flangesOf(part, reachMm, this.question);
   }
 
   /** A pair of posterior augments with a coupler, hanging on q; null where their limits leave nothing. */
   posterior(pair: Pair, flange: Flange): PosteriorChoice | null {
-    const least = leastOfTwo({ own: flange.curve, moved: pair.curve, shift: 0 }, 0);
+    const least = leastOfTwo(flange.curve, pair.curve, 0, 0);
     if (least === NEVER) return null;
     const low = Math.max(lowOf(pair.curve), lowOf(flange.curve));
     const high = Math.min(highOf(pair.curve), highOf(flange.curve));
@@ -147,12 +138,12 @@ export class Tables {
   }
 
   /** Pairs of blocks under a tray, hanging on U, cheapest first. */
-  blocks({ blocks, blockKey, segment }: PreparedTray): readonly Pair[] {
-    return remember(this.underTable, blockKey, () => {
+  blocks({ blocks, blockTable, segment }: PreparedTray): readonly Pair[] {
+    return rememberAt(this.blockTable, blockTable, () => {
       const { state, prices } = this.question;
       const flush = { medial: -state.tibiaMm.medial, lateral: -state.tibiaMm.lateral };
       const { u, blocks: wanted } = this.byHand;
-      const also = (sum: HingeSum) => fixedAt(sum, u);
+      const also = (sum: HingeSum) => sum.fixedAt(u);
       const made = segment
         ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'], also }))
         : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1, also }, this.question);
@@ -171,7 +162,7 @@ export class Tables {
       shiftMm,
       low: Math.max(lowOf(pair.curve) + shiftMm, lowOf(line)),
       high: Math.min(highOf(pair.curve) + shiftMm, highOf(line)),
-      least: leastOfTwo({ own: line, moved: pair.curve, shift: shiftMm }, 0),
+      least: leastOfTwo(line, pair.curve, shiftMm, 0),
       curve: null,
     };
     pair.raised[height] = made;
@@ -181,11 +172,12 @@ export class Tables {
   /** Ways for a femur to stand at a level. */
   stances(femur: PreparedFemur, level: ConstraintLevel): readonly Stance[] {
     const { state } = this.question;
-    const ways = this.ways(femur, level);
-    const bent = flexionOf(femur, ways, state);
-    if (bent === 0 && !state.targetOutline) return remember(this.plainTable, ways, () => [plainStance(heldBy(ways))]);
-    const ofFemur = remember(this.stanceTable, femur, () => new Map());
-    return remember(ofFemur, level, () => stancesOf(femur, ways, state));
+    return rememberAt(this.stanceTable[level], femur.index, () => {
+      const ways = this.ways(femur, level);
+      return flexionOf(femur, ways, state) === 0 && !state.targetOutline
+        ? rememberAt(this.plainTable[level], femur.holdTable, () => [plainStance(heldBy(ways))])
+        : stancesOf(femur, ways, state);
+    });
   }
 
   /** What holds a tray at a level, with its width and its place on the bone; of one kind of coupler only where that is asked. */
@@ -194,35 +186,44 @@ export class Tables {
       const asked = { centredMm: this.trayWidth(tray), question: this.question, allows };
       return trayHolds(tray, this.ways(tray, level), asked);
     };
-    if (allows) return make();
-    const ofTray = remember(this.trayTable, tray, () => new Map());
-    return remember(ofTray, level, make);
+    return allows ? make() : rememberAt(this.trayTable[level], tray.index, make);
   }
 
   ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
-    return remember(this.tieTable, `${level}|${slopeDeg}`, () =>
+    const { slopeDeg: slopes } = this.question.prepared.catalogue.limits;
+    return rememberAt(this.tieTable[level], slopes.indexOf(slopeDeg), () =>
       tiesOf(this.question.state, { level, slopeDeg }, this.question),
     );
   }
 
   /** What is charged on mid-flexion; null where its weight is nothing. */
-  arc({ opensMm }: Ties, { looserMm }: Stance): ArcTerm | null {
+  arc(ties: Ties, { looserMm }: Stance): ArcTerm | null {
     const { state, prices } = this.question;
-    return prices.arc.weight > 0 ? arcTermOf(state, { opensMm, looserMm }, prices.arc) : null;
+    if (!(prices.arc.weight > 0)) return null;
+    let made = ties.arcs.find((of) => of.looserMm === looserMm);
+    if (!made) {
+      made = { looserMm, arc: arcTermOf(state, { opensMm: ties.opensMm, looserMm }, prices.arc) };
+      ties.arcs.push(made);
+    }
+    return made.arc;
   }
 
   /** Cost of a femur's width on its bone; infinite beyond the limit of overhang, and for a segment in a lesser defect. */
-  femurWidth({ femur, segment }: PreparedFemur): number {
-    const { state } = this.question;
-    if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
-    return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
+  femurWidth({ femur, index, segment }: PreparedFemur): number {
+    return rememberAt(this.femurWidths, index, () => {
+      const { state } = this.question;
+      if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
+      return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
+    });
   }
 
   /** The same of a tray over the middle of its bone. */
-  private trayWidth({ tray, segment, side }: PreparedTray): number {
-    const { state } = this.question;
-    if (side !== 'both' && side !== state.side) return NEVER;
-    if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
-    return widthCost(this.question, { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm });
+  trayWidth({ tray, index, segment, side }: PreparedTray): number {
+    return rememberAt(this.trayWidths, index, () => {
+      const { state } = this.question;
+      if (side !== 'both' && side !== state.side) return NEVER;
+      if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
+      return widthCost(this.question, { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm });
+    });
   }
 }

@@ -3,6 +3,7 @@ import type { BoneState } from '../bone-state.ts';
 import { slopeOpeningMm } from '../laxity.ts';
 import type { Prices } from '../price.ts';
 import type { Weight } from '../weights.ts';
+import type { ArcTerm } from './arc-term.ts';
 import { acceptedGapDifferenceMm, acceptedOpeningMm, type Bounds } from './bounds.ts';
 import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
 
@@ -17,6 +18,8 @@ export interface Ties {
   readonly qLessJ: Curve;
   /** The least that the three cost together, whatever the lengths. */
   readonly least: number;
+  /** What is charged on mid-flexion at this slope, for each shape of femur that was asked for. */
+  readonly arcs: { readonly looserMm: readonly number[]; readonly arc: ArcTerm }[];
 }
 
 const mean = (p: { medial: number; lateral: number }): number => (p.medial + p.lateral) / 2;
@@ -52,5 +55,5 @@ export function tiesOf(
   const qLessJ = outside(sum, prices['flexion-extension'], more).done();
   if (!(jLessK && qLessK && qLessJ)) return null;
   const least = leastAt(jLessK, 0) + leastAt(qLessK, 0) + leastAt(qLessJ, 0);
-  return { ...at, opensMm, jLessK, qLessK, qLessJ, least };
+  return { ...at, opensMm, jLessK, qLessK, qLessJ, least, arcs: [] };
 }

@@ -5,7 +5,7 @@ import { charge, type Prices } from '../price.ts';
 import { stemLimit } from '../stem-limits.ts';
 import { couplerGoes, trayPlace } from '../tray-place.ts';
 import type { Bounds } from './bounds.ts';
-import type { Ways } from './holds.ts';
+import { cheapestWay, costOfWay, type Ways } from './holds.ts';
 import type { Kind } from './kind.ts';
 import type { PreparedTray } from './prepare.ts';
 import type { Question } from './tables.ts';
@@ -93,7 +93,7 @@ export interface Asked {
 
 const NO_HOLDS: TrayHolds = { plain: null, augmented: null };
 
-const overTheMiddle = (fixation: Fixation | undefined, centredMm: number): TrayHold | null =>
+const overTheMiddle = (fixation: Fixation | null, centredMm: number): TrayHold | null =>
   fixation ? { fixation, coupler: null, cost: fixation.cost + centredMm } : null;
 
 /**
@@ -107,14 +107,17 @@ export function trayHolds(tray: PreparedTray, ways: Ways, asked: Asked): TrayHol
   if (centredMm === NEVER) return NO_HOLDS;
   // Nothing is known of the place of any tray: the first way is the cheapest.
   if (!question.state.tibialStemLimits && !allows)
-    return { plain: overTheMiddle(ways.plain[0], centredMm), augmented: overTheMiddle(ways.augmented[0], centredMm) };
-  const stem = [...ways.plain, ...ways.augmented].find((way) => way.stem)?.stem?.stem.ref ?? null;
+    return {
+      plain: overTheMiddle(cheapestWay(ways, 'plain'), centredMm),
+      augmented: overTheMiddle(cheapestWay(ways, 'augmented'), centredMm),
+    };
+  const stem = [...ways.under.plain, ...ways.under.augmented].find((way) => way.stem)?.stem?.stem.ref ?? null;
   const places = placesOf(tray, stem, asked);
   const cheapest = (load: 'plain' | 'augmented'): TrayHold | null => {
     let best: TrayHold | null = null;
     for (const { coupler, onStem, bare } of places)
-      for (const fixation of ways[coupler ? 'coupled' : load]) {
-        const cost = fixation.cost + (fixation.stem ? onStem : bare);
+      for (const fixation of ways.under[coupler ? 'coupled' : load]) {
+        const cost = costOfWay(fixation, ways) + (fixation.stem ? onStem : bare);
         if (cost < (best?.cost ?? NEVER) - SAME) best = { fixation, coupler, cost };
       }
     return best;

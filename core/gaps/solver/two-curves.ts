@@ -1,18 +1,13 @@
 import { type Curve, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
 
-/** Two curves of one length; the second is given in a frame that lies `shift` mm below: it is asked at `x - shift`. */
-export interface TwoCurves {
-  readonly own: Curve;
-  readonly moved: Curve;
-  readonly shift: number;
-}
-
 /**
  * The least of `own(x) + moved(x - shift) - price * x`, infinite where their limits leave nothing. Walks both lists of
  * kinks together, without building the sum: most sums are only ever asked for this one number. At least one of the two
  * must be limited on both sides.
+ *
+ * @param shift how far the frame of the second curve lies below, mm.
  */
-export function leastOfTwo({ own, moved, shift }: TwoCurves, price: number): number {
+export function leastOfTwo(own: Curve, moved: Curve, shift: number, price: number): number {
   const low = Math.max(lowOf(own), lowOf(moved) + shift);
   const high = Math.min(highOf(own), highOf(moved) + shift);
   if (low > high + SAME_MM) return Number.POSITIVE_INFINITY;
@@ -30,8 +25,8 @@ export function leastOfTwo({ own, moved, shift }: TwoCurves, price: number): num
   return valueAt(own, x) + valueAt(moved, x - shift) - price * x;
 }
 
-/** The sum of both as one curve, null where their limits leave nothing. */
-export function sumOfTwo({ own, moved, shift }: TwoCurves): Curve | null {
+/** The sum `own(x) + moved(x - shift)` as one curve, null where their limits leave nothing. */
+export function sumOfTwo(own: Curve, moved: Curve, shift: number): Curve | null {
   const low = Math.max(lowOf(own), lowOf(moved) + shift);
   const high = Math.min(highOf(own), highOf(moved) + shift);
   if (low > high + SAME_MM) return null;

@@ -2,33 +2,27 @@ import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts';
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { highOf, lowOf, SAME_MM } from './curve.ts';
-import { type Found, type FullParts, SAME_COST } from './order.ts';
-import { type FemoralPull, femoralPull, type OpenChoices, type Pull, withTibia } from './pull.ts';
-import { settleParts, withArc } from './settle-parts.ts';
-import type { Tables } from './tables.ts';
-import { type Tension, tensionAt } from './tension.ts';
+import type { FullParts } from './order.ts';
+import { type OpenChoices, type OpenPull, openPull, type Pull } from './pull.ts';
+import type { Parts } from './settle-parts.ts';
 import type { Ties } from './ties.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** What a visit needs of the search: what is still worth while, and where finds go. */
 export interface Quest {
-  readonly tables: Tables;
   /** Whether something with this lower bound could still be the answer. */
   worth(least: number): boolean;
-  /** The most that the answer may cost. */
-  readonly most: number;
-  /** Tensions of what was settled last, the newest first. */
-  readonly tensions: Tension[];
-  /** How many choices of parts were settled. */
-  settled: number;
-  offer(found: Found): void;
+  /** Bounds at the tensions of what was settled last, the oldest first. */
+  readonly pulls: readonly Pull[];
+  /** Settles a full choice of parts and offers it; gives the bounds at its tension, null where that shows nothing new. */
+  settle(parts: Parts): Pull | null;
   /** Whether a choice of this lower bound can at best equal the best, and comes after it in the order among equals. */
   cannotWin(least: number, has: { readonly level: ConstraintLevel; readonly augments: number }): boolean;
   cannotWinWith(least: number, parts: FullParts): boolean;
 }
 
 /** Tensions that are kept; more cut little more and cost time on every branch. */
-const MOST_TENSIONS = 2;
+export const MOST_TENSIONS = 2;
 
 /** Limits of a length, mm. */
 type Span = Pick<Choice, 'low' | 'high'>;
@@ -45,9 +39,9 @@ export class Visit {
   private readonly quest: Quest;
   private readonly branch: Branch;
   private readonly open: OpenChoices;
-  private readonly pulls: Pull[] = [];
-  /** Charged besides the choices, without the differences. */
-  private readonly parts: number;
+  /** In use, the oldest first, and the one that comes into use next. */
+  private readonly pulls: OpenPull[] = [];
+  private pending: Pull | null = null;
   /** With the differences at their own best, and the cheapest choices. */
   private readonly bare: number;
   private readonly leastPosterior: number;
@@ -57,15 +51,13 @@ export class Visit {
     this.quest = quest;
     this.branch = branch;
     this.open = open;
-    this.parts = branch.parts + branch.stance.least;
-    this.bare = this.parts + branch.ties.least;
+    this.bare = branch.parts + branch.stance.least + branch.ties.least;
     this.leastPosterior = open.posteriors[0]?.least ?? NEVER;
     this.leastTibial = open.tibials[0]?.least ?? NEVER;
   }
 
-  /** @param pulls bounds of the femur under the tensions known so far, of all the choices that are open. */
-  run(pulls: readonly FemoralPull[]): void {
-    for (const pull of pulls) if (!this.pullBy(pull)) return;
+  run(): void {
+    for (const pull of this.quest.pulls) if (!this.pullBy(pull)) return;
     const { distals } = this.open;
     for (let d = 0; d < distals.length; d++) {
       const { least } = distals[d] as Choice;
@@ -75,16 +67,19 @@ export class Visit {
   }
 
   /** Takes a tension into use; false where it shows that the whole branch is not worth while. */
-  private pullBy(femoral: FemoralPull): boolean {
-    const pull = withTibia(femoral, this.open.tibials);
-    if (this.pulls.length >= MOST_TENSIONS) this.pulls.pop();
-    this.pulls.unshift(pull);
-    return this.quest.worth(this.parts + pull.beyond + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
+  private pullBy(tension: Pull): boolean {
+    this.pending = null;
+    const pull = openPull(tension, this.branch, this.open);
+    if (!pull) return true;
+    if (this.pulls.length >= MOST_TENSIONS) this.pulls.shift();
+    this.pulls.push(pull);
+    return this.quest.worth(pull.bare + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
   }
 
   /** Whether something is worth while under every tension in use, given what its choices cost under each. */
-  private holds(cost: (pull: Pull) => number, more = 0): boolean {
-    for (const pull of this.pulls) if (!this.quest.worth(this.parts + more + pull.beyond + cost(pull))) return false;
+  private holds(cost: (pull: OpenPull) => number, more = 0): boolean {
+    if (this.pending) this.pullBy(this.pending);
+    for (const pull of this.pulls) if (!this.quest.worth(more + pull.bare + cost(pull))) return false;
     return true;
   }
 
@@ -123,10 +118,12 @@ export class Visit {
     const { quest, branch } = this;
     const { tibials } = this.open;
     const { jLessK, qLessK } = branch.ties;
-    const femur = (pull: Pull) => (pull.distals[f.d] as number) + (pull.posteriors[f.p] as number);
+    const femur = (pull: OpenPull) => (pull.distals[f.d] as number) + (pull.posteriors[f.p] as number);
     const open = () => this.holds((pull) => femur(pull) + pull.leastTibial, f.more);
-    if (!open()) return;
-    for (let t = 0; t < tibials.length; t++) {
+    for (let t = 0, shown = true; t < tibials.length; t++) {
+      // Asked again after each that was settled.
+      if (shown && !open()) return;
+      shown = false;
       const tibial = tibials[t] as TibialCandidate;
       const { choice } = tibial;
       if (!quest.worth(f.least + tibial.least)) return;
@@ -135,31 +132,9 @@ export class Visit {
       const { femur: component, ties } = branch;
       const parts = { ...f, ...ties, femur: component, tray: tibial.tray, tibial: choice };
       if (quest.cannotWinWith(f.least + tibial.least, parts)) continue;
-      this.settle(f, tibial);
-      if (!open()) return;
+      const pull = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
+      if (pull) this.pending = pull;
+      shown = true;
     }
-  }
-
-  /** Keeps the tension of what was settled, for the rest of this branch and for the next ones. */
-  private learn(tension: Tension): void {
-    const { tensions } = this.quest;
-    if (tensions.length >= MOST_TENSIONS) tensions.pop();
-    tensions.unshift(tension);
-    const pull = femoralPull(this.open, tension);
-    if (pull) this.pullBy(pull);
-  }
-
-  private settle({ distal, posterior }: { distal: Choice; posterior: PosteriorChoice }, tibial: TibialCandidate): void {
-    const { quest, branch } = this;
-    quest.settled++;
-    const found = settleParts({ branch, distal, posterior, tibial });
-    if (!found) return;
-    // Without the arc first: it can only add.
-    const { arc } = this.open;
-    const whole = quest.worth(found.cost) ? withArc(found, arc) : found;
-    // What costs the same as the best shows nothing new.
-    if (Math.abs(whole.cost - quest.most) > SAME_COST)
-      this.learn(tensionAt(whole.tied, whole.settled, whole === found ? null : arc));
-    if (quest.worth(whole.cost)) quest.offer(whole);
   }
 }

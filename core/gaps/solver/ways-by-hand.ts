@@ -1,10 +1,6 @@
-import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { ByHand } from '../pinned/by-hand.ts';
-import type { Ways } from './holds.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import type { Load, Ways, WaysOf } from './holds.ts';
 import { remember } from './remember.ts';
-
-type WaysOf = (part: PreparedFemur | PreparedTray, level: ConstraintLevel) => Ways;
 
 /** The ways to hold a bone that are left where its stem, or that it has none, is fixed by hand (GAP-40). */
 export function waysByHand(ways: WaysOf, hand: ByHand | undefined): WaysOf {
@@ -15,8 +11,8 @@ export function waysByHand(ways: WaysOf, hand: ByHand | undefined): WaysOf {
     const all = ways(part, level);
     if (stemmed === undefined) return all;
     return remember(left, all, () => {
-      const under = (load: keyof Ways) => all[load].filter((way) => (way.stem !== null) === stemmed);
-      return { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') };
+      const under = (load: Load) => all.under[load].filter((way) => (way.stem !== null) === stemmed);
+      return { ...all, under: { plain: under('plain'), augmented: under('augmented'), coupled: under('coupled') } };
     });
   };
 }

@@ -4,6 +4,7 @@ import type { Bounds } from './bounds.ts';
 import { Search } from './search.ts';
 import { type Question, Tables } from './tables.ts';
 import { constructOf, judge } from './to-construct.ts';
+import { NEVER } from './whole-parts.ts';
 
 /** A limit that can be eased by millimetres. */
 interface Easing {
@@ -85,7 +86,7 @@ const WIDEST_MM = 60;
 const FINE_MM = 0.01;
 
 const possible = (question: Question, bounds: Bounds): boolean =>
-  new Search(new Tables({ ...question, bounds }), {}, { anyWillDo: true }).run() !== null;
+  new Search(new Tables({ ...question, bounds }), {}, { enough: NEVER }).run() !== null;
 
 /** Smallest easing of one limit that leaves a construct, rounded up to 0.01 mm; null where no easing does. */
 function smallestEasing(question: Question, key: Easing['key']): number | null {

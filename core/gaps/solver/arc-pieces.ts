@@ -1,0 +1,37 @@
+import type { ArcTerm } from './arc-term.ts';
+
+/** A plane piece of the arc on one side of the knee: `cost = j J + q q + k K + rest`. */
+export interface Piece {
+  readonly j: number;
+  readonly q: number;
+  readonly k: number;
+  readonly rest: number;
+}
+
+const NOTHING: Piece = { j: 0, q: 0, k: 0, rest: 0 };
+
+/** What one side of the arc costs: the largest of these pieces. */
+export function piecesOf(
+  lines: ArcTerm['sides'][number],
+  { weight: w, free: [low, high] }: ArcTerm['weight'],
+): Piece[] {
+  const pieces = [NOTHING];
+  for (const { cos, sin, rest } of lines) {
+    pieces.push({ j: w * cos, q: w * sin, k: -w, rest: w * (rest - high) });
+    pieces.push({ j: -w * cos, q: -w * sin, k: w, rest: w * (low - rest) });
+  }
+  return pieces;
+}
+
+/** What a piece costs at a point. */
+export const heightOf = (p: Piece, j: number, q: number, k: number): number => p.j * j + p.q * q + p.k * k + p.rest;
+
+/** How a piece rises along a way. */
+export const riseOf = (p: Piece, j: number, q: number, k: number): number => p.j * j + p.q * q + p.k * k;
+
+/** The steepest rise of any of the pieces along a way. */
+export function steepest(pieces: readonly Piece[], j: number, q: number, k: number): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const p of pieces) most = Math.max(most, riseOf(p, j, q, k));
+  return most;
+}

@@ -1,0 +1,209 @@
+import { heightOf, type Piece, piecesOf, riseOf, steepest } from './arc-pieces.ts';
+import type { ArcTerm } from './arc-term.ts';
+import { type Curve, firstAbove, firstFrom } from './curve.ts';
+import type { Tied } from './settle.ts';
+import { Vectors } from './vectors.ts';
+
+/** Slopes, costs and sines below this are rounding. */
+const FLAT = 1e-10;
+const SAME = 1e-9;
+const HALF = Math.SQRT1_2;
+
+/**
+ * Where the walk stands in a convex landscape of plane pieces: the six curves of the lengths and, for each side of the knee,
+ * the largest piece of the arc. One object goes all the way, because a walk is taken for thousands of constructs.
+ */
+export class Walker {
+  private readonly curves: readonly Curve[];
+  private readonly sides: readonly (readonly Piece[])[];
+  j = 0;
+  q = 0;
+  k = 0;
+  /** The three lengths and their differences, in the order of the curves. */
+  private readonly along = [0, 0, 0, 0, 0, 0];
+  /** Rise of each curve upwards and downwards from here, and the kinks to either side. */
+  private readonly up = [0, 0, 0, 0, 0, 0];
+  private readonly down = [0, 0, 0, 0, 0, 0];
+  private readonly above = [0, 0, 0, 0, 0, 0];
+  private readonly from = [0, 0, 0, 0, 0, 0];
+  /** For each side what the arc costs here, and the pieces that are the largest. */
+  private readonly cost: number[];
+  private readonly top: readonly Piece[][];
+  /** Normals of the planes on which the cost bends here, and the lines in which two of them meet. */
+  private readonly bends = new Vectors();
+  private readonly lines = new Vectors();
+  /** The way that was found last. */
+  private wayJ = 0;
+  private wayQ = 0;
+  private wayK = 0;
+
+  constructor(t: Tied, arc: ArcTerm) {
+    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
+    this.sides = arc.sides.map((lines) => piecesOf(lines, arc.weight));
+    this.cost = this.sides.map(() => 0);
+    this.top = this.sides.map(() => []);
+  }
+
+  /** Stands somewhere and looks round. */
+  stand(j: number, q: number, k: number): void {
+    this.j = j;
+    this.q = q;
+    this.k = k;
+    this.bends.clear();
+    this.lookAtCurves();
+    this.lookAtArc();
+  }
+
+  private lookAtCurves(): void {
+    const { j, q, k, along, bends } = this;
+    along[0] = j;
+    along[1] = q;
+    along[2] = k;
+    along[3] = j - k;
+    along[4] = q - k;
+    along[5] = q - j;
+    for (let i = 0; i < 6; i++) {
+      const curve = this.curves[i] as Curve;
+      const above = firstAbove(curve, along[i] as number);
+      const from = firstFrom(curve, along[i] as number);
+      this.above[i] = above;
+      this.from[i] = from;
+      this.up[i] = curve.slope[above] as number;
+      this.down[i] = curve.slope[from] as number;
+      if (above <= from) continue;
+      if (i < 3) bends.add(i === 0 ? 1 : 0, i === 1 ? 1 : 0, i === 2 ? 1 : 0);
+      else bends.add(i === 3 ? HALF : i === 5 ? -HALF : 0, i === 3 ? 0 : HALF, i === 5 ? 0 : -HALF);
+    }
+  }
+
+  private lookAtArc(): void {
+    const { j, q, k, bends } = this;
+    for (let s = 0; s < this.sides.length; s++) {
+      const pieces = this.sides[s] as readonly Piece[];
+      const top = this.top[s] as Piece[];
+      let most = 0;
+      for (const p of pieces) most = Math.max(most, heightOf(p, j, q, k));
+      this.cost[s] = most;
+      top.length = 0;
+      for (const p of pieces) {
+        if (heightOf(p, j, q, k) < most - SAME) continue;
+        for (const other of top) bends.add(other.j - p.j, other.q - p.q, other.k - p.k);
+        top.push(p);
+      }
+    }
+  }
+
+  /** Rise of cost per unit of a way. */
+  private slope(j: number, q: number, k: number): number {
+    let sum = this.slopeOf(0, j) + this.slopeOf(1, q) + this.slopeOf(2, k);
+    sum += this.slopeOf(3, j - k) + this.slopeOf(4, q - k) + this.slopeOf(5, q - j);
+    for (const top of this.top) sum += steepest(top, j, q, k);
+    return sum;
+  }
+
+  private slopeOf(i: number, step: number): number {
+    if (step > FLAT) return step * (this.up[i] as number);
+    return step < -FLAT ? step * (this.down[i] as number) : 0;
+  }
+
+  /**
+   * Finds a way that leads on: where the bending planes leave a freedom (no corner yet), a way along it that does not lead
+   * up, because it ends at a further plane and so at a corner; else a line in which two planes meet that leads down.
+   */
+  findsWay(): boolean {
+    this.crossBends();
+    const { lines } = this;
+    for (let i = 0; i < lines.count; i++)
+      if (this.isFree(lines.at(i, 0), lines.at(i, 1), lines.at(i, 2)) && this.takes(i, SAME)) return true;
+    if (lines.count === 0 && this.takesLoose()) return true;
+    for (let i = 0; i < lines.count; i++) if (this.takes(i, -SAME)) return true;
+    return false;
+  }
+
+  /** The lines in which two of the bending planes meet. */
+  private crossBends(): void {
+    const { bends, lines } = this;
+    lines.clear();
+    for (let a = 0; a < bends.count; a++)
+      for (let b = a + 1; b < bends.count; b++)
+        lines.add(
+          bends.at(a, 1) * bends.at(b, 2) - bends.at(a, 2) * bends.at(b, 1),
+          bends.at(a, 2) * bends.at(b, 0) - bends.at(a, 0) * bends.at(b, 2),
+          bends.at(a, 0) * bends.at(b, 1) - bends.at(a, 1) * bends.at(b, 0),
+        );
+  }
+
+  /** Whether the cost does not bend along a line. */
+  private isFree(j: number, q: number, k: number): boolean {
+    const { bends } = this;
+    for (let i = 0; i < bends.count; i++)
+      if (Math.abs(bends.at(i, 0) * j + bends.at(i, 1) * q + bends.at(i, 2) * k) >= SAME) return false;
+    return true;
+  }
+
+  /** Takes a line, up or down, if it rises by less than `most`. */
+  private takes(line: number, most: number): boolean {
+    const { lines } = this;
+    const j = lines.at(line, 0);
+    const q = lines.at(line, 1);
+    const k = lines.at(line, 2);
+    if (this.slope(j, q, k) < most) return this.take(j, q, k);
+    return this.slope(-j, -q, -k) < most && this.take(-j, -q, -k);
+  }
+
+  private take(j: number, q: number, k: number): true {
+    this.wayJ = j;
+    this.wayQ = q;
+    this.wayK = k;
+    return true;
+  }
+
+  /** One bending plane, or none: a way within it, or one of the axes. */
+  private takesLoose(): boolean {
+    const { bends, lines } = this;
+    if (bends.count === 0) {
+      lines.add(1, 0, 0);
+      lines.add(0, 1, 0);
+      lines.add(0, 0, 1);
+    } else {
+      const j = bends.at(0, 0);
+      const q = bends.at(0, 1);
+      const k = bends.at(0, 2);
+      lines.add(0, k, -q);
+      lines.add(-k, 0, j);
+      lines.add(q, -j, 0);
+    }
+    for (let i = 0; i < lines.count; i++) if (this.takes(i, SAME)) return true;
+    lines.clear();
+    return false;
+  }
+
+  /** Goes on to where the cost bends. */
+  walk(): void {
+    const { wayJ, wayQ, wayK } = this;
+    const room = this.room(wayJ, wayQ, wayK);
+    this.stand(this.j + room * wayJ, this.q + room * wayQ, this.k + room * wayK);
+  }
+
+  /** How far a way goes before the cost bends. */
+  private room(j: number, q: number, k: number): number {
+    let room = Math.min(this.roomOf(0, j), this.roomOf(1, q), this.roomOf(2, k));
+    room = Math.min(room, this.roomOf(3, j - k), this.roomOf(4, q - k), this.roomOf(5, q - j));
+    for (let s = 0; s < this.sides.length; s++) {
+      const rise = steepest(this.top[s] as Piece[], j, q, k);
+      for (const p of this.sides[s] as readonly Piece[]) {
+        const faster = riseOf(p, j, q, k) - rise;
+        if (faster > FLAT)
+          room = Math.min(room, ((this.cost[s] as number) - heightOf(p, this.j, this.q, this.k)) / faster);
+      }
+    }
+    return room;
+  }
+
+  private roomOf(i: number, step: number): number {
+    if (Math.abs(step) < FLAT) return Number.POSITIVE_INFINITY;
+    const { at } = this.curves[i] as Curve;
+    const kink = at[step > 0 ? (this.above[i] as number) : (this.from[i] as number) - 1];
+    return kink === undefined ? Number.POSITIVE_INFINITY : (kink - (this.along[i] as number)) / step;
+  }
+}
