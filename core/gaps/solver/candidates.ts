@@ -8,11 +8,11 @@ import {
   type PosteriorChoice,
   type TibialChoice,
 } from './choices.ts';
-import { leastAt } from './curve.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
+import { leastPosterior } from './least-posterior.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
-import type { BranchPull } from './pull.ts';
+import type { BranchPull, PairBounds } from './pull.ts';
 import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
 import type { TrayHold, TrayHolds } from './tray-holds.ts';
@@ -69,44 +69,12 @@ export function standOf(
   const condyles = tables.condyles(at.femur);
   if (!(bare + (condyles[0]?.least ?? NEVER) <= room)) return null;
   const flanges = tables.flanges(at.femur, at.stance);
-  const behind = leastPosterior({ flanges, condyles }, 0, posterior);
+  const behind = posterior
+    ? leastPosterior({ flanges, condyles }, 0, posterior)
+    : tables.leastBehind({ flanges, condyles });
   if (!behind || !(bare + behind.least <= room)) return null;
   const least = bare + behind.least;
   return { ...at, distals, flanges, condyles, leastDistal, leastPosterior: behind.least, least };
-}
-
-/** The cheapest posterior choice at one price of q, and what it costs there. */
-export interface LeastPosterior {
-  readonly least: number;
-  readonly pair: Pair;
-  readonly flange: Flange;
-}
-
-/**
- * The cheapest of any pair of posterior augments with any coupler when each mm of q earns its price; null where their
- * limits leave none.
- *
- * @param condyles pairs, cheapest first.
- */
-export function leastPosterior(
-  { flanges, condyles }: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] },
-  price: number,
-  allows?: Kind['posterior'],
-): LeastPosterior | null {
-  let least = NEVER;
-  let found: Pick<LeastPosterior, 'pair' | 'flange'> | null = null;
-  for (const flange of flanges) {
-    const alone = leastAt(flange.curve, price);
-    for (const pair of condyles) {
-      if (alone + pair.least >= least) break;
-      if (allows?.(pair, flange.coupler) === false) continue;
-      const both = leastOfTwo(flange.curve, pair.curve, 0, price);
-      if (!(both < least)) continue;
-      least = both;
-      found = { pair, flange };
-    }
-  }
-  return found && { ...found, least };
 }
 
 /** What a search asks of the choices for one branch. */
@@ -121,9 +89,10 @@ export interface Asked {
   readonly most: number;
 }
 
-/** Whether a choice is too dear under one of the tensions, given how much dearer it is there than the cheapest. */
-function tooDear({ pulls, most }: Asked, dearer: (pull: BranchPull) => number): boolean {
-  for (const pull of pulls) if (pull.least + dearer(pull) > most) return true;
+/** Whether posterior augments with a coupler are too dear under one of the tensions. */
+function isTooDearBehind({ pulls, most }: Asked, flange: Flange, pair: Pair): boolean {
+  for (const { pull, least, posterior } of pulls)
+    if (least - posterior.least + leastOfTwo(flange.curve, pair.curve, 0, pull.earns.q) > most) return true;
   return false;
 }
 
@@ -138,8 +107,7 @@ export function posteriorCandidates(tables: Tables, { condyles, flanges }: Stand
       if (kind.posterior?.(pair, flange.coupler) === false) continue;
       const choice = tables.posterior(pair, flange);
       if (!choice || choice.least > room) continue;
-      const dearer = (p: BranchPull) => leastOfTwo(flange.curve, pair.curve, 0, p.pull.earns.q) - p.posterior.least;
-      if (tooDear(asked, dearer)) continue;
+      if (isTooDearBehind(asked, flange, pair)) continue;
       found.push(choice);
       if (first) room = choice.least;
     }
@@ -158,10 +126,29 @@ export const holdUnder = (holds: TrayHolds, { augments }: Pair): TrayHold | null
 export const insertCost = ({ insert: { labelMm } }: Seat, prices: Prices): number =>
   charge(labelMm, prices['insert-thick']) + charge(labelMm, prices['insert-very-thick']);
 
+/** Blocks under one tray at one tension. */
+interface UnderTray {
+  readonly blocks: PairBounds;
+  /** What one mm of K earns. */
+  readonly price: number;
+  /** What tray, insert and blocks may cost together. */
+  readonly room: number;
+}
+
+/** Whether a tray with blocks, those at a place or the cheapest, is too dear under one of the tensions. */
+function isTooDear(under: readonly UnderTray[], parts: number, at: { shiftMm: number; place: number | null }): boolean {
+  for (let i = 0; i < under.length; i++) {
+    const { blocks, price, room } = under[i] as UnderTray;
+    const pair = at.place === null ? blocks.least.cost : (blocks.each[at.place] as number);
+    if (parts + pair - price * at.shiftMm > room) return true;
+  }
+  return false;
+}
+
 /** Trays, inserts and blocks that join a femur and are not too dear, cheapest first. */
 export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Branch, asked: Asked): TibialCandidate[] {
   const { prices, bounds } = tables.question;
-  const { kind, first } = asked;
+  const { kind, pulls, most, first } = asked;
   let { room } = asked;
   const found: TibialCandidate[] = [];
   for (const { tray, seats } of femur.bearings[level]) {
@@ -171,21 +158,23 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
     if (!(leastHeld <= room)) continue;
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
+    const under = pulls.map(({ pull, least, tibial }): UnderTray => {
+      return { blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial.least };
+    });
     for (const seat of seats) {
       const { insert, shiftMm } = seat;
       if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
       const thick = insertCost(seat, prices);
       if (thick + leastHeld + leastPair > room) continue;
       // The joint line of the tibia left out, which can only add.
-      const dearer = ({ pull, tibial }: BranchPull) => thick - pull.earns.k * shiftMm - tibial.least;
-      if (tooDear(asked, (p) => dearer(p) + leastHeld + p.pull.blocks(tray).least.cost)) continue;
+      if (isTooDear(under, thick + leastHeld, { shiftMm, place: null })) continue;
       for (const pair of pairs) {
         if (thick + leastHeld + pair.least > room) break;
         const hold = holdUnder(holds, pair);
         if (!hold) continue;
         const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
-        if (tooDear(asked, (p) => dearer(p) + hold.cost + (p.pull.blocks(tray).each[pair.place] as number))) continue;
+        if (isTooDear(under, parts, { shiftMm, place: pair.place })) continue;
         const choice = tables.tibial(pair, tray, seat);
         const least = parts + choice.least;
         if (!(least < NEVER && least <= room)) continue;

@@ -1,8 +1,9 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { ArcTerm } from './arc-term.ts';
-import { type Branch, insertCost, type LeastPosterior, leastPosterior, type TibialCandidate } from './candidates.ts';
+import { type Branch, insertCost, type TibialCandidate } from './candidates.ts';
 import type { Choice, Pair, PosteriorChoice } from './choices.ts';
 import { leastAt } from './curve.ts';
+import { type LeastPosterior, leastPosterior } from './least-posterior.ts';
 import type { Bearing, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { remember, rememberAt } from './remember.ts';
 import type { Lengths } from './settle.ts';

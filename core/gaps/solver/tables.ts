@@ -20,8 +20,9 @@ import { flangesOf } from './flanges.ts';
 import { HoldMemory } from './hold-memory.ts';
 import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
+import { type LeastPosterior, leastPosterior } from './least-posterior.ts';
 import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
-import { rememberAt } from './remember.ts';
+import { remember, rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
 import { type TrayHolds, trayHolds } from './tray-holds.ts';
@@ -61,6 +62,7 @@ export class Tables {
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
   private readonly flangeTable: (readonly Flange[])[] = [];
+  private readonly behindTable = new Map<readonly Flange[], LeastPosterior | null>();
   private readonly plainTable = byLevel<readonly Stance[]>();
   private readonly stanceTable = byLevel<readonly Stance[]>();
   private readonly trayTable = byLevel<TrayHolds>();
@@ -126,6 +128,14 @@ export class Tables {
     return reachMm === 0
       ? rememberAt(this.flangeTable, part.index, () => flangesOf(part, 0, this.question))
       : flangesOf(part, reachMm, this.question);
+  }
+
+  /** The cheapest posterior augments and coupler of a femur that stands so; null where their limits leave none. */
+  leastBehind(behind: {
+    readonly flanges: readonly Flange[];
+    readonly condyles: readonly Pair[];
+  }): LeastPosterior | null {
+    return remember(this.behindTable, behind.flanges, () => leastPosterior(behind, 0));
   }
 
   /** A pair of posterior augments with a coupler, hanging on q; null where their limits leave nothing. */

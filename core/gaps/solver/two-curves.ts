@@ -11,18 +11,31 @@ export function leastOfTwo(own: Curve, moved: Curve, shift: number, price: numbe
   const low = Math.max(lowOf(own), lowOf(moved) + shift);
   const high = Math.min(highOf(own), highOf(moved) + shift);
   if (low > high + SAME_MM) return Number.POSITIVE_INFINITY;
+  const n = own.at.length;
+  const m = moved.at.length;
   let x = low;
-  for (let i = 0, k = 0; i < own.at.length || k < moved.at.length; ) {
-    const a = i < own.at.length ? (own.at[i] as number) : Number.POSITIVE_INFINITY;
-    const b = k < moved.at.length ? (moved.at[k] as number) + shift : Number.POSITIVE_INFINITY;
-    if (a <= b) i++;
-    else k++;
-    const kink = Math.min(a, b);
-    if (kink < low) continue;
-    x = Math.min(kink, high);
-    if (kink >= high || (own.slope[i] as number) + (moved.slope[k] as number) >= price) break;
+  // Kinks at or below x.
+  let i = 0;
+  let k = 0;
+  for (;;) {
+    while (i < n && (own.at[i] as number) <= x) i++;
+    while (k < m && (moved.at[k] as number) + shift <= x) k++;
+    if (x >= high || (own.slope[i] as number) + (moved.slope[k] as number) >= price) break;
+    const next = i < n ? (own.at[i] as number) : Number.POSITIVE_INFINITY;
+    const other = k < m ? (moved.at[k] as number) + shift : Number.POSITIVE_INFINITY;
+    x = Math.min(next, other, high);
   }
-  return valueAt(own, x) + valueAt(moved, x - shift) - price * x;
+  return valueAfter(own, i, x) + valueAfter(moved, k, x - shift) - price * x;
+}
+
+/** Cost at x, given how many kinks lie at or below it. */
+function valueAfter({ at, value, slope }: Curve, kinks: number, x: number): number {
+  const from = kinks === 0 ? 0 : kinks - 1;
+  const steep = slope[kinks] as number;
+  // Infinite: at a limit, or beyond it by rounding only.
+  return Number.isFinite(steep)
+    ? (value[from] as number) + steep * (x - (at[from] as number))
+    : (value[from] as number);
 }
 
 /** The sum `own(x) + moved(x - shift)` as one curve, null where their limits leave nothing. */

@@ -2,7 +2,7 @@ import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts';
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { highOf, lowOf, SAME_MM } from './curve.ts';
-import type { FullParts } from './order.ts';
+import { type FullParts, SAME_COST } from './order.ts';
 import { type OpenChoices, type OpenPull, openPull, type Pull } from './pull.ts';
 import type { Parts } from './settle-parts.ts';
 import type { Ties } from './ties.ts';
@@ -12,6 +12,8 @@ import { NEVER } from './whole-parts.ts';
 export interface Quest {
   /** Whether something with this lower bound could still be the answer. */
   worth(least: number): boolean;
+  /** The most that the answer may cost. */
+  readonly most: number;
   /** Bounds at the tensions of what was settled last, the oldest first. */
   readonly pulls: readonly Pull[];
   /** Settles a full choice of parts and offers it; gives the bounds at its tension, null where that shows nothing new. */
@@ -62,7 +64,7 @@ export class Visit {
     for (let d = 0; d < distals.length; d++) {
       const { least } = distals[d] as Choice;
       if (!this.quest.worth(this.bare + least + this.leastPosterior + this.leastTibial)) return;
-      if (this.holds((p) => (p.distals[d] as number) + p.leastPosterior + p.leastTibial)) this.visitDistal(d);
+      if (this.isOpen(d)) this.visitDistal(d);
     }
   }
 
@@ -76,10 +78,13 @@ export class Visit {
     return this.quest.worth(pull.bare + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
   }
 
-  /** Whether something is worth while under every tension in use, given what its choices cost under each. */
-  private holds(cost: (pull: OpenPull) => number, more = 0): boolean {
+  /** Whether a pair of distal augments is worth while under every tension in use. */
+  private isOpen(d: number): boolean {
     if (this.pending) this.pullBy(this.pending);
-    for (const pull of this.pulls) if (!this.quest.worth(more + pull.bare + cost(pull))) return false;
+    for (const pull of this.pulls) {
+      const least = pull.bare + (pull.distals[d] as number) + pull.leastPosterior + pull.leastTibial;
+      if (!this.quest.worth(least)) return false;
+    }
     return true;
   }
 
@@ -118,23 +123,39 @@ export class Visit {
     const { quest, branch } = this;
     const { tibials } = this.open;
     const { jLessK, qLessK } = branch.ties;
-    const femur = (pull: OpenPull) => (pull.distals[f.d] as number) + (pull.posteriors[f.p] as number);
-    const open = () => this.holds((pull) => femur(pull) + pull.leastTibial, f.more);
-    for (let t = 0, shown = true; t < tibials.length; t++) {
-      // Asked again after each that was settled.
-      if (shown && !open()) return;
-      shown = false;
+    let room: readonly number[] | null = null;
+    for (let t = 0; t < tibials.length; t++) {
+      // Reckoned again after each that was settled.
+      room ??= this.roomUnder(f);
+      if (!room) return;
       const tibial = tibials[t] as TibialCandidate;
       const { choice } = tibial;
       if (!quest.worth(f.least + tibial.least)) return;
-      if (!this.holds((pull) => femur(pull) + (pull.tibials[t] as number), f.more)) continue;
+      if (this.isTooDear(t, room)) continue;
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
       const { femur: component, ties } = branch;
       const parts = { ...f, ...ties, femur: component, tray: tibial.tray, tibial: choice };
       if (quest.cannotWinWith(f.least + tibial.least, parts)) continue;
-      const pull = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
-      if (pull) this.pending = pull;
-      shown = true;
+      this.pending = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
+      room = null;
     }
+  }
+
+  /** What the tibia may cost under each tension in use; null where not even the cheapest may. */
+  private roomUnder({ d, p, more }: { d: number; p: number; more: number }): readonly number[] | null {
+    if (this.pending) this.pullBy(this.pending);
+    const room: number[] = [];
+    for (const pull of this.pulls) {
+      const femur = more + pull.bare + (pull.distals[d] as number) + (pull.posteriors[p] as number);
+      if (!this.quest.worth(femur + pull.leastTibial)) return null;
+      room.push(this.quest.most + SAME_COST - femur);
+    }
+    return room;
+  }
+
+  private isTooDear(t: number, room: readonly number[]): boolean {
+    for (let i = 0; i < room.length; i++)
+      if (((this.pulls[i] as OpenPull).tibials[t] as number) > (room[i] as number)) return true;
+    return false;
   }
 }
