@@ -29,9 +29,11 @@ function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): Tibial
 export function tryAgain(before: Found, search: Search): void {
   const { tables } = search;
   const { femur, level, slopeDeg, posterior } = before;
-  const ties = tables.ties(level, slopeDeg);
   const parts = alwaysCharged(tables.question, level) + tables.femurWidth(femur);
-  if (!ties || !search.worth(parts)) return;
+  // What is quickly known first.
+  if (!search.worth(parts + tables.trayWidth(before.tray))) return;
+  const ties = tables.ties(level, slopeDeg);
+  if (!ties || !search.worth(parts + ties.least)) return;
   const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
   const pair = tables.condyles(femur).find(samePair(posterior.pair));
   const tibial = sameTibia(before, tables);

@@ -4,6 +4,7 @@ import { type Asked, type Branch, posteriorCandidates, standOf, tibialCandidates
 import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
+import type { PreparedFemur } from './prepare.ts';
 import { type BranchPull, branchPull, type OpenChoices, Pull } from './pull.ts';
 import { type Parts, settleParts, withArc } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
@@ -24,6 +25,13 @@ export interface Known {
   readonly enough?: number;
   /** Tensions of constructs settled elsewhere, the oldest first; those that are met here are added. */
   readonly tensions?: Tension[];
+}
+
+/** A femur at a level, with what level and width cost. */
+interface FemurAt {
+  readonly femur: PreparedFemur;
+  readonly level: ConstraintLevel;
+  readonly parts: number;
 }
 
 /**
@@ -63,9 +71,11 @@ export class Search implements Quest {
     if (this.isDone) return this.best;
     const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
-      if (this.kind.level?.(level) === false || !this.worth(alwaysCharged(this.tables.question, level))) continue;
+      if (this.kind.level?.(level) === false) continue;
+      const femurs = this.femursAt(level);
+      if (femurs.length === 0) continue;
       const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
-      for (const branch of this.branches(level, ties)) {
+      for (const branch of this.branches(femurs, ties)) {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
         if (!this.best) this.dive(branch);
@@ -132,16 +142,29 @@ export class Search implements Quest {
     return pull;
   }
 
-  /** Every femur in each of its stances at each slope that could be part of a better construct. */
-  private branches(level: ConstraintLevel, ties: readonly Ties[]): Branch[] {
+  /** Femurs that could be part of a better construct at a level, with what level and width cost. */
+  private femursAt(level: ConstraintLevel): FemurAt[] {
     const { tables, kind } = this;
     const { prepared, state } = tables.question;
     const always = alwaysCharged(tables.question, level);
-    const leastTied = Math.min(...ties.map((t) => t.least));
-    const found: Branch[] = [];
+    const found: FemurAt[] = [];
+    if (!this.worth(always)) return found;
     for (const femur of prepared.femurs[state.side]) {
       const parts = always + tables.femurWidth(femur);
-      if (!this.worth(parts + leastTied) || kind.femur?.(femur) === false) continue;
+      if (!this.worth(parts) || kind.femur?.(femur) === false) continue;
+      if (femur.bearings[level].some(({ tray }) => this.worth(parts + tables.trayWidth(tray))))
+        found.push({ femur, level, parts });
+    }
+    return found;
+  }
+
+  /** Every femur in each of its stances at each slope that could be part of a better construct, the cheapest first. */
+  private branches(femurs: readonly FemurAt[], ties: readonly Ties[]): Branch[] {
+    const { tables, kind } = this;
+    const leastTied = Math.min(...ties.map((t) => t.least));
+    const found: Branch[] = [];
+    for (const { femur, level, parts } of femurs) {
+      if (!this.worth(parts + leastTied)) continue;
       for (const stance of tables.stances(femur, level)) {
         const stand = standOf(tables, { femur, stance, parts }, { room: this.room(leastTied), kind });
         if (!stand) continue;
