@@ -1,56 +1,28 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { CaseState } from '../server/src/contract.ts';
 import { axeProblems } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
 
-let folder: string;
-let bench: Workbench;
+let desk: Desk;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const watch: Watch = { outside: [], faults: [] };
-
-const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 30_000 });
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-bone-'));
-  bench = await startWorkbench(folder);
-  origin = new URL(bench.address).origin;
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await watched(context);
-  await page.goto(bench.address);
-  await page.locator('.cases a').first().waitFor();
-  const cases = (await (await page.request.get(`${origin}/api/cases`)).json()) as { id: string }[];
-  const states = await Promise.all(
-    cases.map(async ({ id }) => (await (await page.request.get(`${origin}/api/cases/${id}`)).json()) as CaseState),
-  );
-  caseId = states.find((s) => s.case.bone?.tibiaMap && s.case.canals)!.case.id;
+  desk = await openDesk('bone', { patienceMs: 30_000 });
+  ({ page, origin, browser, context } = desk);
+  const cases = await desk.cases();
+  caseId = cases.find((s) => s.case.bone?.tibiaMap && s.case.canals)!.case.id;
   // A small forecast is forecast enough for what is tested here.
-  const { revision } = states.find((s) => s.case.id === caseId)!;
-  const edits = [{ kind: 'set', field: '/forecast/draws', value: 100 }];
-  await page.request.post(`${origin}/api/cases/${caseId}/edits`, {
-    headers: { origin },
-    data: { baseRevision: revision, label: 'Number of draws', edits },
-  });
+  await desk.edit(caseId, [{ kind: 'set', field: '/forecast/draws', value: 100 }]);
   await page.goto(`${origin}/#/case/${caseId}/bone-and-kit`);
   await page.locator('.film-pixels').first().waitFor();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 /** Waits until what is read is as expected; a busy machine gets its time. */
 const until = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
@@ -58,7 +30,7 @@ const saved = (on: Page = page) => on.locator('.saving-word.is-saved').waitFor()
 /** The case as it stands on the disk. */
 async function onDisk(on: Page = page): Promise<CaseFile> {
   await saved(on);
-  return ((await (await on.request.get(`${origin}/api/cases/${caseId}`)).json()) as CaseState).case;
+  return (await desk.caseState(caseId)).case;
 }
 const undo = async (on: Page = page): Promise<void> => {
   await on.getByRole('button', { name: 'Undo', exact: true }).click();
@@ -265,7 +237,7 @@ describe('A defect drawn on the film', () => {
       hasTouch: true,
       storageState: await context.storageState(),
     });
-    const touched = await watched(tablet);
+    const touched = await desk.watched(tablet);
     await touched.goto(page.url());
     await touched.locator('.film-pixels').first().waitFor();
     await open('bone-stock', touched);
@@ -471,6 +443,6 @@ describe('Treatment, arc and what was found', () => {
   );
 
   test('nothing was asked of any other machine, and no page reported a fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });

@@ -1,18 +1,13 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState, HistoryLine } from '../server/src/contract.ts';
 import { axeProblems } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
+import { DESK } from './testing/launch-chromium.ts';
 
-let folder: string;
-let bench: Workbench;
+let desk: Desk;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
@@ -20,41 +15,25 @@ let origin: string;
 /** The knee AP film of the demonstration case by itself, nothing marked; and where its landmarks are marked in that case. */
 let caseId: string;
 let known: readonly Mark[];
-const watch: Watch = { outside: [], faults: [] };
-const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 20_000, withConsole: true });
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-marking-'));
-  bench = await startWorkbench(folder);
-  origin = new URL(bench.address).origin;
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await watched(context);
-  await page.goto(bench.address);
+  desk = await openDesk('marking', { patienceMs: 20_000, withConsole: true });
+  ({ page, origin, browser, context } = desk);
   await page.locator('.cases a').first().waitFor();
-  const demo = await stateOf('demo');
+  const demo = await desk.caseState('demo');
   known = demo.case.marks.filter((m) => m.film === 'ap');
   const films = demo.case.films.filter((f) => f.id === 'ap');
-  const made = await page.request.post(`${origin}/api/cases`, {
-    headers: { origin },
-    data: { title: 'Marked anew', side: demo.case.side, films },
-  });
+  const made = await desk.post('cases', { title: 'Marked anew', side: demo.case.side, films });
   caseId = ((await made.json()) as CaseState).case.id;
   await page.goto(`${origin}/#/case/${caseId}`);
   await page.locator('.film-pixels').first().waitFor({ timeout: 60_000 });
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 /** What must come to be, however busy the machine is. */
 const soon = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
-const stateOf = async (id: string): Promise<CaseState> =>
-  (await (await page.request.get(`${origin}/api/cases/${id}`)).json()) as CaseState;
-const fileNow = async (): Promise<CaseFile> => (await stateOf(caseId)).case;
+const fileNow = async (): Promise<CaseFile> => (await desk.caseState(caseId)).case;
 const saved = (on: Page = page) => on.locator('.saving-word.is-saved').waitFor();
 const next = (on: Page = page) => on.locator('.next-mark h3').first();
 const film = (on: Page = page) => on.locator('.film-touch').first();
@@ -220,7 +199,7 @@ describe('marking in a real browser', () => {
 
   test('LM-10 two browsers move one mark: nothing is lost, both places are shown, one is taken', async () => {
     const other = await browser.newContext({ ...DESK, storageState: await context.storageState() });
-    const second = await watched(other);
+    const second = await desk.watched(other);
     await second.goto(`${origin}/#/case/${caseId}`);
     await second.locator('[data-mark="tray-lateral-edge"]').waitFor();
     const start = markX(await fileNow(), 'tray-lateral-edge') ?? 0;
@@ -257,7 +236,7 @@ describe('marking in a real browser', () => {
       hasTouch: true,
       storageState: await context.storageState(),
     });
-    const touched = await watched(tablet);
+    const touched = await desk.watched(tablet);
     await touched.goto(`${origin}/#/case/${caseId}`);
     await touched.locator('.film-pixels').first().waitFor();
     await touched.locator('#step-marks').scrollIntoViewIfNeeded();
@@ -286,7 +265,7 @@ describe('marking in a real browser', () => {
   });
 
   test('no request left this machine, and no page reported a fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });
 

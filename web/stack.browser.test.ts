@@ -1,36 +1,24 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { ctPhantom, writeCt } from '@gapline/phantoms/src/ct.ts';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState } from '../server/src/contract.ts';
 import { axeProblems } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
+import { DESK } from './testing/launch-chromium.ts';
 
 const phantom = ctPhantom({ seed: 9, side: 'right', femoralDeg: -5, tibialDeg: -24, size: 128, thicknessMm: 4 });
 const COUNT = phantom.slices.length;
 
-let folder: string;
-let bench: Workbench;
-let browser: Browser;
+let desk: Desk;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const watch: Watch = { outside: [], faults: [] };
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-stack-'));
-  bench = await startWorkbench(folder);
-  origin = new URL(bench.address).origin;
-  browser = await launchChromium();
-  context = await browser.newContext({ ...DESK, hasTouch: true });
-  page = await openWatched(context, watch, { patienceMs: 30_000, withConsole: true });
-  await page.goto(bench.address);
+  desk = await openDesk('stack', { patienceMs: 30_000, withConsole: true, window: { ...DESK, hasTouch: true } });
+  ({ page, origin, context } = desk);
   await page.locator('.cases a').first().waitFor();
   // Imported as a person does it: all slices chosen at once.
   await page.goto(`${origin}/#/new`);
@@ -44,11 +32,7 @@ beforeAll(async () => {
   await page.locator('.imported li').first().waitFor();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 const until = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
 const shown = () => page.locator('.slice-pixels').getAttribute('data-slice').then(Number);
@@ -57,7 +41,7 @@ const slider = () => page.getByRole('slider', { name: 'Slice' });
 const saved = () => page.locator('.saving-word.is-saved').waitFor();
 async function onDisk(): Promise<CaseFile> {
   await saved();
-  return ((await (await page.request.get(`${origin}/api/cases/${caseId}`)).json()) as CaseState).case;
+  return (await desk.caseState(caseId)).case;
 }
 const truth = (landmark: string) => phantom.truth.marks.find((m) => m.landmark === landmark)!;
 const goTo = async (slice: number): Promise<void> => {
@@ -256,6 +240,6 @@ describe('CT stack', () => {
     await until(boxes).toEqual(sound);
     await page.setViewportSize(DESK.viewport);
     await until(boxes).toEqual(sound);
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });

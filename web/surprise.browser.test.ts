@@ -1,31 +1,23 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { SetList } from '@gapline/core/kit/set-list.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
-import type { Edit } from '@gapline/core/plan/edit.ts';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { CaseState } from '../server/src/contract.ts';
 import { axeProblems } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, PROJECT, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
+import { PROJECT } from './testing/start-workbench.ts';
 
 /** Few draws and few sets: what is tested is the page, not the forecast. */
 const DRAWS = 100;
 const MANY_DRAWS = 10_000;
 
-let folder: string;
-let bench: Workbench;
+let desk: Desk;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const watch: Watch = { outside: [], faults: [] };
-
-const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 60_000 });
 
 /** A small hospital of our own: what the knee needs most often, and two sets on loan that it needs seldom. */
 const SMALL = 'F-MID T-SMALL I-MID I-THICK S-CEMENT OFFSET M-TIBIA X-REMOVE X-SPACER S-PRESS H-MID'.split(' ');
@@ -34,51 +26,29 @@ function smallList(): SetList {
   return { ...whole, id: 'small', name: 'Small hospital', sets: whole.sets.filter((s) => SMALL.includes(s.ref)) };
 }
 
-const state = async (): Promise<CaseState> =>
-  (await (await page.request.get(`${origin}/api/cases/${caseId}`)).json()) as CaseState;
 const savedFile = async (): Promise<CaseFile> => {
   await page.locator('.saving-word.is-saved').waitFor();
-  return (await state()).case;
+  return (await desk.caseState(caseId)).case;
 };
 
-/** Changes the case as another window would, before the page is opened. */
-async function edit(...edits: readonly Edit[]): Promise<void> {
-  const { revision } = await state();
-  const answer = await page.request.post(`${origin}/api/cases/${caseId}/edits`, {
-    headers: { origin },
-    data: { baseRevision: revision, edits, label: 'Set up' },
-  });
-  expect(answer.status()).toBe(200);
-}
-
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-surprise-'));
-  bench = await startWorkbench(folder);
-  origin = new URL(bench.address).origin;
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await watched(context);
-  await page.goto(bench.address);
-  await page.locator('.cases a').first().waitFor();
-  const cases = (await (await page.request.get(`${origin}/api/cases`)).json()) as { id: string }[];
-  caseId = cases[0]!.id;
+  desk = await openDesk('surprise', { patienceMs: 60_000 });
+  ({ page, origin, browser, context } = desk);
+  const [first] = await desk.cases();
+  caseId = first!.case.id;
   const list = smallList();
-  const made = await page.request.post(`${origin}/api/set-lists`, { headers: { origin }, data: list });
+  const made = await desk.post('set-lists', list);
   expect(made.status()).toBe(201);
-  await edit(
+  await desk.edit(caseId, [
     { kind: 'set', field: '/forecast/draws', value: DRAWS },
     { kind: 'set', field: '/kit/setList', value: list.id },
     { kind: 'set', field: '/kit/surgeryOn', value: null },
-  );
+  ]);
   await page.goto(`${origin}/#/case/${caseId}/bone-and-kit`);
   await page.locator('.film-pixels').first().waitFor();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 /** How long a thing may take to come about on a busy machine. */
 const SOON = { timeout: 60_000 };
@@ -142,7 +112,9 @@ describe('Bone and kit', () => {
     expect(field).toBeDefined();
     const { [field!]: value, ...rest } = stated;
     await page.evaluate(() => window.scrollTo(0, 0));
-    await edit({ kind: 'set', field: '/forecast/spreads', value: Object.keys(rest).length > 0 ? rest : null });
+    await desk.edit(caseId, [
+      { kind: 'set', field: '/forecast/spreads', value: Object.keys(rest).length > 0 ? rest : null },
+    ]);
     await page.reload();
     await page.locator('.lead-line.is-sure.is-open').waitFor();
     await settled();
@@ -320,14 +292,14 @@ describe('Bone and kit', () => {
 
   test('without a catalogue nothing is proposed and each line says what is wanted', async () => {
     const { catalogue } = await savedFile();
-    await edit({ kind: 'set', field: '/catalogue', value: null });
+    await desk.edit(caseId, [{ kind: 'set', field: '/catalogue', value: null }]);
     await page.reload();
     await page.locator('.lead-line.is-likely.is-open').waitFor();
     await settled();
     await expect.poll(() => line('likely').textContent(), SOON).toContain('No construct yet');
     await expect.poll(() => line('sure').textContent(), SOON).toMatch(/catalogue/i);
     expect(await axe()).toEqual([]);
-    await edit({ kind: 'set', field: '/catalogue', value: catalogue });
+    await desk.edit(caseId, [{ kind: 'set', field: '/catalogue', value: catalogue }]);
   });
 
   test.each([
@@ -341,7 +313,7 @@ describe('Bone and kit', () => {
         hasTouch: true,
         storageState: await context.storageState(),
       });
-      const on = await watched(tablet);
+      const on = await desk.watched(tablet);
       await on.goto(`${origin}/#/case/${caseId}/bone-and-kit`);
       await settled(on);
       await on.locator('.lead-line.is-sure').tap();
@@ -359,6 +331,6 @@ describe('Bone and kit', () => {
   );
 
   test('nothing was asked for outside of the workbench, and the page met no fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });

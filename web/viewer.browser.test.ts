@@ -1,39 +1,25 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import pixelmatch from 'pixelmatch';
 import type { Browser, BrowserContext, CDPSession, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CaseState } from '../server/src/contract.ts';
 import { axeProblems } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
+import { DESK } from './testing/launch-chromium.ts';
 
-let folder: string;
-let bench: Workbench;
+let desk: Desk;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-const watch: Watch = { outside: [], faults: [] };
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-viewer-'));
-  bench = await startWorkbench(folder);
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await openWatched(context, watch, { patienceMs: 30_000, withConsole: true });
-  await page.goto(bench.address);
+  desk = await openDesk('viewer', { patienceMs: 30_000, withConsole: true });
+  ({ page, browser, context } = desk);
   await page.locator('.cases a', { hasText: 'invented' }).first().click();
   await page.locator('.film-pixels').nth(1).waitFor();
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 const until = <T>(read: () => T | Promise<T>) => expect.poll(read, { timeout: 20_000 });
 const paneAt = (n: number, on: Page = page) => on.locator('.film-row .film').nth(n);
@@ -392,7 +378,7 @@ describe('the film table with fingers and pen on a tablet', () => {
   beforeAll(async () => {
     const storageState = await context.storageState();
     tablet = await browser.newContext({ viewport: { width: 768, height: 1024 }, hasTouch: true, storageState });
-    touched = await openWatched(tablet, watch, { patienceMs: 30_000, withConsole: true });
+    touched = await desk.watched(tablet);
     cdp = await tablet.newCDPSession(touched);
     await touched.goto(page.url());
     await touched.locator('.film-pixels').first().waitFor();
@@ -481,6 +467,6 @@ describe('the film table with fingers and pen on a tablet', () => {
   });
 
   test('no request left this machine, and no page reported a fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });

@@ -1,51 +1,28 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { CaseState } from '../server/src/contract.ts';
 import { axeProblems, axeProblemsOfLayout } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
 
-let folder: string;
-let bench: Workbench;
-let browser: Browser;
+let desk: Desk;
 let context: BrowserContext;
 let page: Page;
 let origin: string;
 let caseId: string;
-const watch: Watch = { outside: [], faults: [] };
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-work-up-'));
-  bench = await startWorkbench(folder);
-  origin = new URL(bench.address).origin;
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await openWatched(context, watch, { patienceMs: 12_000 });
-  await page.goto(bench.address);
-  await page.locator('.cases a').first().waitFor();
-  const demo = await page.request.get(`${origin}/api/cases`);
-  const [first] = (await demo.json()) as { id: string }[];
-  const whole = (await (await page.request.get(`${origin}/api/cases/${first!.id}`)).json()) as CaseState;
-  const made = await page.request.post(`${origin}/api/cases`, {
-    headers: { origin },
-    data: { title: 'Work-up by keyboard', side: 'right', films: whole.case.films },
-  });
+  desk = await openDesk('work-up', { patienceMs: 12_000 });
+  ({ page, origin, context } = desk);
+  const [demo] = await desk.cases();
+  const made = await desk.post('cases', { title: 'Work-up by keyboard', side: 'right', films: demo!.case.films });
   expect(made.status()).toBe(201);
   caseId = ((await made.json()) as { case: { id: string } }).case.id;
   await page.goto(`${origin}/#/case/${caseId}`);
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 const saved = () => page.locator('.saving-word.is-saved').waitFor();
 const gateBar = () => page.locator('.gate-bar').textContent();
@@ -61,8 +38,7 @@ const open = async (title: string) => {
 };
 async function history(): Promise<NonNullable<NonNullable<CaseFile['workUp']>['history']>> {
   await saved();
-  const state = (await (await page.request.get(`${origin}/api/cases/${caseId}`)).json()) as CaseState;
-  return state.case.workUp?.history ?? {};
+  return (await desk.caseState(caseId)).case.workUp?.history ?? {};
 }
 const axe = (on: Page = page) => axeProblems(on);
 
@@ -283,6 +259,6 @@ describe('The work-up page', () => {
   });
 
   test('nothing was asked of any other machine, and no page reported a fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 });

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { writePlainFilm } from '@gapline/film/write/dx.ts';
 import { uidOf } from '@gapline/film/write/uid.ts';
@@ -8,9 +7,8 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildPages } from './build.ts';
 import { axeProblems, axeProblemsOfLayout } from './testing/axe-problems.ts';
-import { DESK, launchChromium } from './testing/launch-chromium.ts';
-import { endWorkbench, startWorkbench, type Workbench } from './testing/start-workbench.ts';
-import { openWatched, type Watch } from './testing/watch-page.ts';
+import { type Desk, openDesk } from './testing/desk.ts';
+import { endWorkbench, startWorkbench } from './testing/start-workbench.ts';
 
 /** A small film with two bright bars for bones and a brighter one for metal: enough to place marks on. */
 function smallFilm(name: string, view: 'AP' | 'LL'): Buffer {
@@ -48,31 +46,18 @@ function smallFilm(name: string, view: 'AP' | 'LL'): Buffer {
   );
 }
 
-let folder: string;
-let bench: Workbench;
+let desk: Desk;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let port: number;
-const watch: Watch = { outside: [], faults: [] };
-
-const watched = (made: BrowserContext) => openWatched(made, watch, { patienceMs: 12_000, withConsole: true });
+let origin: string;
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'gapline-browser-'));
-  bench = await startWorkbench(folder);
-  port = Number(new URL(bench.address).port);
-  browser = await launchChromium();
-  context = await browser.newContext(DESK);
-  page = await watched(context);
-  await page.goto(bench.address);
+  desk = await openDesk('workbench', { patienceMs: 12_000, withConsole: true });
+  ({ page, origin, browser, context } = desk);
 });
 
-afterAll(async () => {
-  await browser?.close();
-  if (bench) await endWorkbench(bench, 'SIGTERM');
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => desk?.close());
 
 const saved = (on: Page = page) => on.locator('.saving-word.is-saved').waitFor();
 
@@ -108,7 +93,7 @@ describe('workbench in a real browser', () => {
 
   test('without the key there is nothing', async () => {
     const stranger = await browser.newContext();
-    const answer = await stranger.request.get(`http://127.0.0.1:${port}/api/cases`);
+    const answer = await stranger.request.get(`${origin}/api/cases`);
     expect(answer.status()).toBe(401);
     await stranger.close();
   });
@@ -247,14 +232,14 @@ describe('workbench in a real browser', () => {
     const sheet = await opened;
     const link = page.locator('.plans a').first();
     await link.waitFor({ timeout: 60_000 });
-    const answer = await page.request.get(`http://127.0.0.1:${port}${await link.getAttribute('href')}`);
+    const answer = await page.request.get(`${origin}${await link.getAttribute('href')}`);
     expect(answer.headers()['content-type']).toContain('application/pdf');
     expect((await answer.body()).subarray(0, 5).toString()).toBe('%PDF-');
     await sheet.close();
   });
 
   test('a new case from dropped DICOM files: one refused with its mend, one taken, the side asked for', async () => {
-    await page.goto(`http://127.0.0.1:${port}/#/new`);
+    await page.goto(`${origin}/#/new`);
     await page.locator('.drop').waitFor();
     expect(await axe()).toEqual([]);
     await page.getByRole('radio', { name: 'Leave them in' }).check();
@@ -330,7 +315,7 @@ describe('workbench in a real browser', () => {
       hasTouch: true,
       storageState: await context.storageState(),
     });
-    const touched = await watched(tablet);
+    const touched = await desk.watched(tablet);
     await touched.goto(page.url());
     await touched.locator('[data-mark="medial-condyle-distal"]').waitFor();
     const from = await markPlace('medial-condyle-distal', touched);
@@ -353,10 +338,10 @@ describe('workbench in a real browser', () => {
 
   test('a change made elsewhere is told, and nothing of it is overwritten', async () => {
     await page.getByLabel('Title', { exact: true }).waitFor();
-    const answer = await page.request.get(`http://127.0.0.1:${port}/api/cases/${page.url().split('/').at(-1)}`);
+    const answer = await page.request.get(`${origin}/api/cases/${page.url().split('/').at(-1)}`);
     const state = (await answer.json()) as { revision: number };
     const posted = await page.request.post(answer.url().concat('/edits'), {
-      headers: { origin: `http://127.0.0.1:${port}` },
+      headers: { origin: origin },
       data: {
         baseRevision: state.revision,
         label: 'Title',
@@ -375,14 +360,14 @@ describe('workbench in a real browser', () => {
     await page.getByLabel('Title', { exact: true }).fill('Saved before the end');
     await page.getByLabel('Title', { exact: true }).press('Enter');
     await saved();
-    await endWorkbench(bench, 'SIGKILL');
+    await endWorkbench(desk.bench, 'SIGKILL');
     await page.getByLabel('Number', { exact: true }).fill('N-77');
     await page.getByLabel('Number', { exact: true }).press('Enter');
     await page.locator('.saving-word.is-out-of-reach').waitFor();
     await page.locator('.offline').waitFor();
     expect(await axe()).toEqual([]);
 
-    bench = await startWorkbench(folder, port);
+    desk.bench = await startWorkbench(desk.folder, Number(new URL(origin).port));
     await page
       .getByRole('button', { name: 'Try now' })
       .click({ timeout: 15_000 })
@@ -401,7 +386,7 @@ describe('workbench in a real browser', () => {
     await page.locator('.saving-word.is-out-of-reach').waitFor();
     const address = page.url();
     await page.close();
-    page = await watched(context);
+    page = await desk.watched(context);
     await page.goto(address);
     await page.getByLabel('Number', { exact: true }).waitFor();
     await expect.poll(() => page.getByLabel('Number', { exact: true }).inputValue()).toBe('N-78');
@@ -409,12 +394,12 @@ describe('workbench in a real browser', () => {
   });
 
   test('no request left this machine, and no page reported a fault', () => {
-    expect(watch).toEqual({ outside: [], faults: [] });
+    expect(desk.watch).toEqual({ outside: [], faults: [] });
   });
 
   test('the pages are the same bytes from the same sources', async () => {
     const hash = async (name: string) => {
-      const outDir = join(folder, name);
+      const outDir = join(desk.folder, name);
       await buildPages({ outDir, minify: true });
       const sum = createHash('sha256');
       for (const file of readdirSync(outDir).sort()) sum.update(file).update(readFileSync(join(outDir, file)));

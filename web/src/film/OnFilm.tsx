@@ -3,7 +3,7 @@ import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import type { DrawnLayer } from '@gapline/core/plan/plan.ts';
-import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef } from 'react';
 import { markKey, useDesk, useDeskState, usePlanning, useSession } from '../case/desk.tsx';
 import { drawingsWith, layersOn } from '../case/drawn-layers.ts';
 import { isMarked, markOn, moveEdit, placeEdit, removeEdit } from '../case/marking.ts';
@@ -13,6 +13,7 @@ import { type MarkPoint, REACH, type Wish } from '../gestures/pointer.ts';
 import { edgeNear } from '../marking/edge-near.ts';
 import { MarkingOverlay } from '../marking/MarkingOverlay.tsx';
 import { useLeadView } from '../marking/use-lead-view.ts';
+import { Crosshair } from './Crosshair.tsx';
 import { FilmCanvas } from './FilmCanvas.tsx';
 import { FilmFacts } from './FilmFacts.tsx';
 import { FilmTools } from './FilmTools.tsx';
@@ -26,6 +27,7 @@ import type { Pane } from './panes.ts';
 import type { Level } from './pyramid.ts';
 import { ToolHandles } from './ToolHandles.tsx';
 import type { FilmTool } from './tool-in-hand.ts';
+import { useCrosshair } from './use-crosshair.ts';
 import { useFilmTool } from './use-film-tool.ts';
 import { useHand } from './use-hand.ts';
 import { type Looked, useLooking } from './use-looking.ts';
@@ -58,8 +60,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
   const tool = otherKnee ? null : inHand;
   const placing = !tool && !otherKnee && desk.placing?.film === film.id ? desk.placing : null;
   const places = placing !== null || (tool?.places ?? false);
-  const [loupe, setLoupe] = useState<Place | null>(null);
-  const [crosshair, setCrosshair] = useState<Place | null>(null);
+  const crosshair = useCrosshair(places);
   const surface = useRef<HTMLButtonElement>(null);
   const looking = useLooking(looked);
   const { now, look } = looking;
@@ -119,7 +120,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
       case 'stroke':
         return newestTool.current?.stroke(wish.phase, toFilm(v, wish.at), REACH.mouse / v.scale);
       case 'loupe':
-        return setLoupe(wish.at);
+        return crosshair.setLoupe(wish.at);
     }
   };
 
@@ -145,10 +146,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
     },
     grab: (at) => tool?.grab?.(toFilm(now.current.view, at)) ?? null,
     carryOut,
-    onHover: (at) => {
-      if (at) setLoupe(places && !tool?.draws ? at : null);
-      else if (!crosshair) setLoupe(null);
-    },
+    onHover: (at) => crosshair.hover(at, places && !tool?.draws),
   });
 
   const nudge = useNudge(session, find);
@@ -165,29 +163,22 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
   const onKeyWish = (wish: KeyWish) => {
     const v = now.current.view;
     const middle = { x: v.width / 2, y: v.height / 2 };
-    if (looking.carryOut(wish, crosshair ?? middle)) return undefined;
+    if (looking.carryOut(wish, crosshair.at ?? middle)) return undefined;
     switch (wish.kind) {
       case 'nudge': {
         const by = alongArrow(v, wish);
         if (tool?.nudge) return tool.nudge(by);
         return tool && held ? nudgeHandle(tool, held, by) : nudge(desk.selected, by);
       }
-      case 'crosshair': {
-        const at = crosshair ?? middle;
-        const next = {
-          x: Math.min(Math.max(at.x + wish.dx, 0), v.width),
-          y: Math.min(Math.max(at.y + wish.dy, 0), v.height),
-        };
-        setCrosshair(next);
-        return setLoupe(next);
-      }
+      case 'crosshair':
+        return crosshair.move(wish, v);
       case 'close':
         if (tool) return tool.close();
         return placing && isMarked(file, placing) ? state.setState({ placing: null }) : undefined;
       case 'place':
         if (tool?.accept) return tool.accept();
         if (!places) return undefined;
-        return crosshair ? placeAt(toFilm(v, crosshair)) : setCrosshair(middle);
+        return crosshair.at ? placeAt(toFilm(v, crosshair.at)) : crosshair.show(middle);
       case 'remove': {
         if (tool) return held ? tool.remove(held) : tool.back();
         const mark = desk.selected && find(desk.selected);
@@ -195,8 +186,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
         return select(null);
       }
       case 'leave':
-        setLoupe(null);
-        setCrosshair(null);
+        crosshair.leave();
         session.dropDraft();
         if (tool) return tool.leave();
         return state.setState({ placing: null, selected: null, guided: false });
@@ -217,11 +207,6 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
     onKeyWish(wish);
   };
 
-  useEffect(() => {
-    if (places) return;
-    setCrosshair(null);
-    setLoupe(null);
-  }, [places]);
   useLeadView({ film, tool, placing, view, size, look });
   useShowSelected({ selected: desk.selected, find, view: now.current.view, size, look });
 
@@ -267,12 +252,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
           </>
         )}
         <MarkingOverlay film={film.id} tool={tool} view={view} />
-        {crosshair && (
-          <path
-            className="crosshair"
-            d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
-          />
-        )}
+        <Crosshair at={crosshair.at} />
       </svg>
       {tool ? (
         <div className="film-marks">
@@ -301,7 +281,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
         </p>
       )}
       <HandReadout film={film.id} />
-      {loupe && !tool?.noLoupe && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
+      {crosshair.loupe && !tool?.noLoupe && <Loupe levels={levels} view={view} grey={grey} at={crosshair.loupe} />}
     </section>
   );
 }

@@ -1,11 +1,13 @@
 import { landmark } from '@gapline/core/landmarks/landmark-table.ts';
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
 import { describeEdit } from '@gapline/core/plan/describe-edit.ts';
-import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, useCallback, useMemo, useRef } from 'react';
 import { markKey, useDesk, useDeskState, useSession } from '../case/desk.tsx';
 import { isMarked, moveEdit, removeEdit } from '../case/marking.ts';
+import { Crosshair } from '../film/Crosshair.tsx';
 import { Loupe } from '../film/Loupe.tsx';
 import { MarkHandles } from '../film/MarkHandles.tsx';
+import { useCrosshair } from '../film/use-crosshair.ts';
 import { type Looked, useLooking } from '../film/use-looking.ts';
 import { useNudge } from '../film/use-nudge.ts';
 import { alongArrow, type Place, svgTransform, toFilm, toScreen, type Viewport } from '../film/viewport.ts';
@@ -42,8 +44,7 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
   const desk = useDeskState((s) => s);
   const placing = desk.placing?.film === film.id ? desk.placing : null;
   const values = stack.slice(slice);
-  const [loupe, setLoupe] = useState<Place | null>(null);
-  const [crosshair, setCrosshair] = useState<Place | null>(null);
+  const crosshair = useCrosshair(placing !== null);
   const surface = useRef<HTMLButtonElement>(null);
   const looking = useLooking(looked);
   const { now } = looking;
@@ -97,7 +98,7 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
       case 'place':
         return placeAt(toFilm(v, wish.at));
       case 'loupe':
-        return setLoupe(wish.at);
+        return crosshair.setLoupe(wish.at);
     }
   };
   const hand = useStackHand({
@@ -111,10 +112,7 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
         : [],
     carryOut,
     go,
-    onHover: (at) => {
-      if (at) setLoupe(placing ? at : null);
-      else if (!crosshair) setLoupe(null);
-    },
+    onHover: (at) => crosshair.hover(at, placing !== null),
   });
 
   const nudge = useNudge(session, find);
@@ -126,26 +124,19 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
     if (wish.kind === 'slices') return go(wish.by);
     if (wish.kind === 'end') return go(wish.which === 'first' ? -count : count);
     if (wish.kind === 'named-window') return looked.setGrey(namedWindow(wish.name, stack.most()));
-    if (looking.carryOut(wish, crosshair ?? middle)) return;
+    if (looking.carryOut(wish, crosshair.at ?? middle)) return;
     switch (wish.kind) {
       case 'nudge':
         return nudge(held, alongArrow(v, wish));
-      case 'crosshair': {
-        const at = crosshair ?? middle;
-        const next = {
-          x: Math.min(Math.max(at.x + wish.dx, 0), v.width),
-          y: Math.min(Math.max(at.y + wish.dy, 0), v.height),
-        };
-        setCrosshair(next);
-        return setLoupe(next);
-      }
+      case 'crosshair':
+        return crosshair.move(wish, v);
       case 'close':
         return placing && isMarked(session.store.getState().shown, placing)
           ? state.setState({ placing: null })
           : undefined;
       case 'place':
         if (!placing) return;
-        return crosshair ? placeAt(toFilm(v, crosshair)) : setCrosshair(middle);
+        return crosshair.at ? placeAt(toFilm(v, crosshair.at)) : crosshair.show(middle);
       case 'remove': {
         const mark = held && find(held);
         if (!mark || !held) return;
@@ -154,8 +145,7 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
         return state.setState({ selected: null });
       }
       case 'leave':
-        setLoupe(null);
-        setCrosshair(null);
+        crosshair.leave();
         session.dropDraft();
         return state.setState({ placing: null, selected: null });
     }
@@ -171,11 +161,6 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
     onKeyWish(wish);
   };
 
-  useEffect(() => {
-    if (placing) return;
-    setCrosshair(null);
-    setLoupe(null);
-  }, [placing]);
   const pointedAt = useMemo(() => new Set<string>(desk.pointedAt?.landmarks ?? []), [desk.pointedAt]);
   const onSelect = useCallback((point: MarkPoint) => state.setState({ selected: point }), [state]);
   const levels = useMemo(
@@ -222,15 +207,10 @@ export function OnStack({ film, stack, slice, setSlice, ...looked }: Props) {
           </div>
         </>
       )}
-      {crosshair && (
-        <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
-          <path
-            className="crosshair"
-            d={`M${crosshair.x - 24} ${crosshair.y}h18m12 0h18M${crosshair.x} ${crosshair.y - 24}v18m0 12v18`}
-          />
-        </svg>
-      )}
-      {loupe && values && <Loupe levels={levels} view={view} grey={grey} at={loupe} />}
+      <svg className="film-overlay" width={view.width} height={view.height} aria-hidden="true">
+        <Crosshair at={crosshair.at} />
+      </svg>
+      {crosshair.loupe && values && <Loupe levels={levels} view={view} grey={grey} at={crosshair.loupe} />}
       <StackFacts film={film} view={view} slice={slice} />
       <StackTools grey={grey} most={stack.most()} windowing={looking.windowing} onWish={onKeyWish} />
       <SliceSlider count={count} slice={slice} marks={all} onSlice={(next) => go(next - newest.current)} />
