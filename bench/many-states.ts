@@ -7,10 +7,12 @@ import { openSolver } from '../core/gaps/many/open-solver.ts';
 import { restrictCatalogue } from '../core/gaps/many/restrict.ts';
 import { DEFAULT_SETTINGS, solve } from '../core/gaps/solve.ts';
 import type { Bench, BenchResult } from './bench-types.ts';
+import { bestOf } from './timing/best-of.ts';
 import { tryEverythingEach } from './timing/try-everything-each.ts';
 
 const STATES = 10_000;
 const ONE_BY_ONE = 300;
+const RUNS = 5;
 const weights = DEFAULT_WEIGHTS;
 const alone = { ...DEFAULT_SETTINGS, alternatives: 0 };
 
@@ -74,7 +76,11 @@ async function scatteredStates(): Promise<BenchResult> {
   const catalogue = demoCatalogue();
   const states = clouds(catalogue, STATES);
   spentOn(states.slice(0, 1000), catalogue);
-  const ours = spentOn(states, catalogue);
+  const { best: ours, slowestMs } = bestOf(
+    RUNS,
+    () => spentOn(states, catalogue),
+    (ms) => ms,
+  );
   const quarter = spentOn(
     states.filter((_, i) => i % 4 === 0),
     catalogue,
@@ -95,7 +101,7 @@ async function scatteredStates(): Promise<BenchResult> {
     theirs,
     unit: 'ms',
     ratio: ours / theirs,
-    note: `${micro(ours, states.length)} a state; a quarter of the states ${micro(quarter, states.length / 4)} each, every second size only ${micro(half, states.length)}; one by one through solve(), with its ledger and, where nothing fits, its reasons, ${micro(single, few.length)}; trying everything is reckoned for ${combinations.toLocaleString('en')} combinations`,
+    note: `${micro(ours, states.length)} a state, the quickest of ${RUNS} runs (slowest ${micro(slowestMs, states.length)}); a quarter of the states ${micro(quarter, states.length / 4)} each, every second size only ${micro(half, states.length)}; one by one through solve(), with its ledger and, where nothing fits, its reasons, ${micro(single, few.length)}; trying everything is reckoned for ${combinations.toLocaleString('en')} combinations`,
   };
 }
 
