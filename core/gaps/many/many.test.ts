@@ -61,6 +61,29 @@ describe('one open solver for many bone states', () => {
       }
     }
   });
+
+  test('where a cost is enough: any construct up to it, the least above it, nothing above the ceiling', () => {
+    const solver = openSolver({ catalogue, weights, settings });
+    // One that was never asked for the least of these knees.
+    const asked = openSolver({ catalogue, weights, settings });
+    let sooner = 0;
+    for (let seed = 1; seed <= 200; seed++) {
+      const state = randomState(dice(seed));
+      const least = solver.least(state);
+      if (!least) {
+        expect(solver.leastWithin(state, 1e6, 1e6)).toBeNull();
+        continue;
+      }
+      const any = asked.leastWithin(state, least.cost + 5, least.cost + 3);
+      expect(any?.cost).toBeGreaterThanOrEqual(least.cost - 1e-9);
+      expect(any?.cost).toBeLessThanOrEqual(least.cost + 3 + 1e-9);
+      if (any && any.cost > least.cost + 1e-6) sooner++;
+      // Nothing is that cheap: then it is the least, and none below the ceiling where that is lower still.
+      expect(solver.leastWithin(state, least.cost + 5, least.cost - 1)).toEqual(least);
+      expect(solver.leastWithin(state, least.cost - 0.5, least.cost - 1)).toBeNull();
+    }
+    expect(sooner).toBeGreaterThan(10);
+  });
 });
 
 describe('what is in the room', () => {

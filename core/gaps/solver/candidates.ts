@@ -72,9 +72,9 @@ export function standOf(
   const behind = posterior
     ? leastPosterior({ flanges, condyles }, 0, posterior)
     : tables.leastBehind({ flanges, condyles });
-  if (!behind || !(bare + behind.least <= room)) return null;
-  const least = bare + behind.least;
-  return { ...at, distals, flanges, condyles, leastDistal, leastPosterior: behind.least, least };
+  const least = bare + behind;
+  if (!(least < NEVER && least <= room)) return null;
+  return { ...at, distals, flanges, condyles, leastDistal, leastPosterior: behind, least };
 }
 
 /** What a search asks of the choices for one branch. */
@@ -92,7 +92,7 @@ export interface Asked {
 /** Whether posterior augments with a coupler are too dear under one of the tensions. */
 function isTooDearBehind({ pulls, most }: Asked, flange: Flange, pair: Pair): boolean {
   for (const { pull, least, posterior } of pulls)
-    if (least - posterior.least + leastOfTwo(flange.curve, pair.curve, 0, pull.earns.q) > most) return true;
+    if (least - posterior + leastOfTwo(flange.curve, pair.curve, 0, pull.earns.q) > most) return true;
   return false;
 }
 
@@ -139,7 +139,7 @@ interface UnderTray {
 function isTooDear(under: readonly UnderTray[], parts: number, at: { shiftMm: number; place: number | null }): boolean {
   for (let i = 0; i < under.length; i++) {
     const { blocks, price, room } = under[i] as UnderTray;
-    const pair = at.place === null ? blocks.least.cost : (blocks.each[at.place] as number);
+    const pair = at.place === null ? blocks.least : (blocks.each[at.place] as number);
     if (parts + pair - price * at.shiftMm > room) return true;
   }
   return false;
@@ -159,7 +159,7 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
     const under = pulls.map(({ pull, least, tibial }): UnderTray => {
-      return { blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial.least };
+      return { blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial };
     });
     for (const seat of seats) {
       const { insert, shiftMm } = seat;

@@ -35,7 +35,8 @@ export function tryAgain(before: Found, search: Search): void {
   const ties = tables.ties(level, slopeDeg);
   if (!ties || !search.worth(parts + ties.least)) return;
   const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
-  const pair = tables.condyles(femur).find(samePair(posterior.pair));
+  const condyles = tables.condyles(femur);
+  const pair = condyles.find(samePair(posterior.pair));
   const tibial = sameTibia(before, tables);
   if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
   for (const stance of tables.stances(femur, level)) {
@@ -45,7 +46,7 @@ export function tryAgain(before: Found, search: Search): void {
     if (!again) continue;
     const only = { distals: [distal], posteriors: [again], tibials: [tibial] };
     const branch = {
-      ...{ femur, stance, parts, ties, flanges, distals: only.distals, condyles: [pair] },
+      ...{ femur, stance, parts, ties, flanges, distals: only.distals, condyles },
       ...{ leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least },
       arc: tables.arc(ties, stance),
     };

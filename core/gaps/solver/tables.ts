@@ -20,7 +20,7 @@ import { flangesOf } from './flanges.ts';
 import { HoldMemory } from './hold-memory.ts';
 import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
-import { type LeastPosterior, leastPosterior } from './least-posterior.ts';
+import { leastPosterior } from './least-posterior.ts';
 import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { remember, rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
@@ -62,7 +62,7 @@ export class Tables {
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
   private readonly flangeTable: (readonly Flange[])[] = [];
-  private readonly behindTable = new Map<readonly Flange[], LeastPosterior | null>();
+  private readonly behindTable = new Map<readonly Flange[], number>();
   private readonly plainTable = byLevel<readonly Stance[]>();
   private readonly stanceTable = byLevel<readonly Stance[]>();
   private readonly trayTable = byLevel<TrayHolds>();
@@ -130,11 +130,8 @@ export class Tables {
       : flangesOf(part, reachMm, this.question);
   }
 
-  /** The cheapest posterior augments and coupler of a femur that stands so; null where their limits leave none. */
-  leastBehind(behind: {
-    readonly flanges: readonly Flange[];
-    readonly condyles: readonly Pair[];
-  }): LeastPosterior | null {
+  /** Least of any posterior augments and coupler of a femur that stands so; infinite where their limits leave none. */
+  leastBehind(behind: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] }): number {
     return remember(this.behindTable, behind.flanges, () => leastPosterior(behind, 0));
   }
 

@@ -2,8 +2,9 @@ import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts';
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { highOf, lowOf, SAME_MM } from './curve.ts';
+import { type OpenChoices, type OpenPull, openPull } from './open-pull.ts';
 import { type FullParts, SAME_COST } from './order.ts';
-import { type OpenChoices, type OpenPull, openPull, type Pull } from './pull.ts';
+import type { Pull } from './pull.ts';
 import type { Parts } from './settle-parts.ts';
 import type { Ties } from './ties.ts';
 import { NEVER } from './whole-parts.ts';
@@ -75,15 +76,15 @@ export class Visit {
     if (!pull) return true;
     if (this.pulls.length >= MOST_TENSIONS) this.pulls.shift();
     this.pulls.push(pull);
-    return this.quest.worth(pull.bare + pull.leastDistal + pull.leastPosterior + pull.leastTibial);
+    return this.quest.worth(pull.least.least);
   }
 
   /** Whether a pair of distal augments is worth while under every tension in use. */
   private isOpen(d: number): boolean {
     if (this.pending) this.pullBy(this.pending);
     for (const pull of this.pulls) {
-      const least = pull.bare + (pull.distals[d] as number) + pull.leastPosterior + pull.leastTibial;
-      if (!this.quest.worth(least)) return false;
+      const { bare, posterior, tibial } = pull.least;
+      if (!this.quest.worth(bare + pull.distal(d) + posterior + tibial)) return false;
     }
     return true;
   }
@@ -146,16 +147,15 @@ export class Visit {
     if (this.pending) this.pullBy(this.pending);
     const room: number[] = [];
     for (const pull of this.pulls) {
-      const femur = more + pull.bare + (pull.distals[d] as number) + (pull.posteriors[p] as number);
-      if (!this.quest.worth(femur + pull.leastTibial)) return null;
+      const femur = more + pull.least.bare + pull.distal(d) + pull.posterior(p);
+      if (!this.quest.worth(femur + pull.least.tibial)) return null;
       room.push(this.quest.most + SAME_COST - femur);
     }
     return room;
   }
 
   private isTooDear(t: number, room: readonly number[]): boolean {
-    for (let i = 0; i < room.length; i++)
-      if (((this.pulls[i] as OpenPull).tibials[t] as number) > (room[i] as number)) return true;
+    for (let i = 0; i < room.length; i++) if ((this.pulls[i] as OpenPull).tibial(t) > (room[i] as number)) return true;
     return false;
   }
 }
