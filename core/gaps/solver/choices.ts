@@ -103,14 +103,17 @@ export function pairs(
   const sum = new HingeSum();
   const reach = bounds.cementMm + bounds.cutMm + 1e-9;
   const space = { fillWay, prices, bounds };
-  for (const [medial, tm] of thicknesses.entries()) {
+  const costs = thicknesses.map((mm) => augmentCost(mm, prices));
+  for (let medial = 0; medial < thicknesses.length; medial++) {
+    const tm = thicknesses[medial] as number;
     const fm = flush.medial + augmentWay * tm;
-    for (const [lateral, tl] of thicknesses.entries()) {
+    for (let lateral = 0; lateral < thicknesses.length; lateral++) {
+      const tl = thicknesses[lateral] as number;
       const fl = flush.lateral + augmentWay * tl;
       if (Math.abs(fm - fl) > reach) continue;
       chargeSpace(sum, fm, space);
       chargeSpace(sum, fl, space);
-      sum.always(augmentCost(tm, prices) + augmentCost(tl, prices));
+      sum.always((costs[medial] as number) + (costs[lateral] as number));
       also?.(sum);
       const curve = sum.done();
       if (!curve) continue;

@@ -1,3 +1,5 @@
+import type { Weight } from '../weights.ts';
+
 /**
  * A convex function of one length made of straight pieces, as every term of the objective is one in J, q, K or in the
  * difference of two of them. `slope[i]` holds left of `at[i]`, the last slope right of the last kink; a slope of minus
@@ -43,6 +45,11 @@ export class HingeSum {
     this.before -= left;
     this.falling += left * at;
     return this;
+  }
+
+  /** Charges each mm outside a free zone. */
+  outside({ free, weight }: Pick<Weight, 'free' | 'weight'>, offset = 0): this {
+    return this.add(free[0] - offset, weight, 0).add(free[1] - offset, 0, weight);
   }
 
   /** Charges whatever the length. */

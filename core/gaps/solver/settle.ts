@@ -76,7 +76,7 @@ export const costAt = (t: Tied, { j, q, k }: Lengths): number =>
 
 /** The six curves at one point: slopes both ways, and how far it is to the kink where each slope ends. */
 export class Footing {
-  readonly x = [0, 0, 0, 0, 0, 0];
+  readonly x: number[];
   /** Rise of cost per mm upwards and downwards, for each of the six. */
   readonly up = [0, 0, 0, 0, 0, 0];
   readonly down = [0, 0, 0, 0, 0, 0];

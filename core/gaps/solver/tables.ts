@@ -89,8 +89,7 @@ export class Tables {
       const { state, prices } = this.question;
       const support = state.femurDistalMm;
       const also = (sum: HingeSum) => {
-        for (const weight of [prices['joint-line-femur'], prices['joint-line-femur-far']])
-          sum.add(weight.free[0], weight.weight, 0).add(weight.free[1], 0, weight.weight);
+        sum.outside(prices['joint-line-femur']).outside(prices['joint-line-femur-far']);
         sum.fixedAt(this.byHand.j);
       };
       const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };

@@ -2,7 +2,6 @@ import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { BoneState } from '../bone-state.ts';
 import { slopeOpeningMm } from '../laxity.ts';
 import type { Prices } from '../price.ts';
-import type { Weight } from '../weights.ts';
 import type { ArcTerm } from './arc-term.ts';
 import { acceptedGapDifferenceMm, acceptedOpeningMm, type Bounds } from './bounds.ts';
 import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
@@ -24,10 +23,6 @@ export interface Ties {
 
 const mean = (p: { medial: number; lateral: number }): number => (p.medial + p.lateral) / 2;
 
-/** Charges a value `x + offset` outside its free zone. */
-const outside = (sum: HingeSum, weight: Weight, offset: number): HingeSum =>
-  sum.add(weight.free[0] - offset, weight.weight, 0).add(weight.free[1] - offset, 0, weight.weight);
-
 /**
  * Laxity in extension hangs on J - K, in flexion on q - K, flexion less extension on q - J (spec section 4).
  * Null where the limits of the level contradict each other for every seating.
@@ -46,13 +41,13 @@ export function tiesOf(
   });
   const sum = new HingeSum();
   sum.within(NO_LIMIT.low, acceptedOpeningMm(bounds, at.level) - Math.max(e.medial, e.lateral));
-  outside(sum, prices['laxity-extension-medial'], e.medial);
-  const jLessK = outside(sum, prices['laxity-extension-lateral'], e.lateral).done();
-  outside(sum, prices['laxity-flexion-medial'], f.medial + opensMm);
-  const qLessK = outside(sum, prices['laxity-flexion-lateral'], f.lateral + opensMm).done();
+  sum.outside(prices['laxity-extension-medial'], e.medial);
+  const jLessK = sum.outside(prices['laxity-extension-lateral'], e.lateral).done();
+  sum.outside(prices['laxity-flexion-medial'], f.medial + opensMm);
+  const qLessK = sum.outside(prices['laxity-flexion-lateral'], f.lateral + opensMm).done();
   const more = mean(f) + opensMm - mean(e);
   sum.within(NO_LIMIT.low, acceptedGapDifferenceMm(bounds, at.level) - more);
-  const qLessJ = outside(sum, prices['flexion-extension'], more).done();
+  const qLessJ = sum.outside(prices['flexion-extension'], more).done();
   if (!(jLessK && qLessK && qLessJ)) return null;
   const least = leastAt(jLessK, 0) + leastAt(qLessK, 0) + leastAt(qLessJ, 0);
   return { ...at, opensMm, jLessK, qLessK, qLessJ, least, arcs: [] };
