@@ -73,7 +73,7 @@ export class Tables {
     this.question = question;
     const line = question.prices['joint-line-tibia'];
     const sum = new HingeSum();
-    const along = () => sum.add(line.free[0], line.weight, 0).add(line.free[1], 0, line.weight);
+    const along = () => sum.outside(line);
     this.tibialLine = along().done() ?? freeCurve;
     this.segmentLine = along().within(-SEGMENT_REACH_MM, SEGMENT_REACH_MM).done() ?? freeCurve;
     this.ways = waysByHand((question.memory ?? new HoldMemory()).of(question), question.bounds.byHand);
