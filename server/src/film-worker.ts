@@ -1,8 +1,7 @@
 // Runs in a thread of its own: reading, decoding and storing films. Sheets: sheet-worker.ts.
-import { createHash, createHmac, randomBytes } from 'node:crypto';
-import { readFile, stat, writeFile } from 'node:fs/promises';
+import { createHash, createHmac } from 'node:crypto';
+import { readFile, stat } from 'node:fs/promises';
 import { endianness } from 'node:os';
-import { join } from 'node:path';
 import { cannot, type Outcome, ok } from '@gapline/core/measure/outcome.ts';
 import { toCaseFilm } from '@gapline/film/case-film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
@@ -14,6 +13,7 @@ import { stripIdentity } from '@gapline/film/strip/strip-identity.ts';
 import { filmFilesIn, writeWhole } from '@gapline/store/src/film-files.ts';
 import { asStorageFailure, StorageFailure } from '@gapline/store/src/storage-failure.ts';
 import type { PixelsWanted, Received, SlicesWanted, Taken } from './film-work.ts';
+import { identitySalt } from './identity-salt.ts';
 import { picturePath, slicePath } from './picture-path.ts';
 
 /** Length of the hash that names a film within its case: enough among the films of one patient. */
@@ -75,7 +75,7 @@ async function personMark(arrived: Uint8Array, folder: string): Promise<string |
   const who = id ?? name;
   if (who === undefined) return null;
   const words = [who, birthDate ?? ''].map((w) => w.trim().toUpperCase()).join('\u0000');
-  return createHmac('sha256', await saltOf(folder))
+  return createHmac('sha256', await identitySalt(folder))
     .update(words)
     .digest('hex')
     .slice(0, 16);
@@ -148,16 +148,6 @@ function named(outcome: Extract<Outcome<never>, { ok: false }>, name: string) {
   return cannot({ ...outcome.reason, message: `${name}: ${outcome.reason.message}` });
 }
 
-/** Secret of this data folder, made once: films of one study keep belonging together, and nobody else can redo the UIDs. */
-async function saltOf(folder: string): Promise<string> {
-  const path = join(folder, 'identity-salt');
-  const kept = await readFile(path, 'utf8').catch(() => null);
-  if (kept !== null) return kept;
-  // `wx`: where two threads come at once, the first one's salt is everybody's.
-  await writeFile(path, randomBytes(32).toString('hex'), { flag: 'wx', mode: 0o600 }).catch(() => null);
-  return readFile(path, 'utf8');
-}
-
 async function withoutIdentity(bytes: Uint8Array, folder: string): Promise<Outcome<Uint8Array>> {
-  return stripIdentity(bytes, { salt: await saltOf(folder) });
+  return stripIdentity(bytes, { salt: await identitySalt(folder) });
 }

@@ -7,6 +7,7 @@ import type { Store } from '@gapline/store/src/port.ts';
 import type { FastifyInstance } from 'fastify';
 import { buildApp } from './build-app.ts';
 import { type FilmWork, filmWork } from './film-work.ts';
+import { makeIdentitySalt } from './identity-salt.ts';
 import { kitWork } from './kit-work.ts';
 import { makeOneTimeKey } from './one-time-key.ts';
 import { VERSION } from './version.ts';
@@ -47,6 +48,7 @@ export async function runWorkbench(options: RunOptions): Promise<Outcome<Running
   if (!lock.ok) return lock;
   const store = await openStore(options, lock.value);
   if (!store.ok) return store;
+  await makeIdentitySalt(lock.value.folder);
   let port = options.port ?? USUAL_PORT;
   const bench: Workbench = {
     store: store.value,

@@ -111,8 +111,8 @@ describe('npm start', () => {
       const page = await browser(process);
       expect((await page.get<CaseState>('/api/cases/small')).revision).toBeGreaterThanOrEqual(revision);
       revision = (await page.get<CaseState>('/api/cases/small')).revision;
-      const until = performance.now() + 300;
-      while (performance.now() < until) {
+      // However slow the machine is, every life answers for some edits, the next one for more.
+      for (const most = revision + 6 * (round + 1); revision < most; ) {
         const edits = [{ kind: 'set', field: '/note', value: `note ${revision}` }];
         revision = (await page.post<CaseState>('/api/cases/small/edits', { baseRevision: revision, edits, label: '' }))
           .revision;
@@ -127,7 +127,6 @@ describe('npm start', () => {
     const stored = await last.get<CaseState>('/api/cases/small');
     expect(stored.revision).toBe(revision);
     expect(stored.case.note).toBe(`note ${revision - 1}`);
-    expect(revision).toBeGreaterThan(20);
   });
 
   test('a port that is taken, or is none, is told', async () => {
