@@ -29,21 +29,27 @@ const CHUNK = 20;
 /** Up to where it is told how a construct does: whether it holds, or also whether it is as good as the best. */
 type Closely = typeof HOLDS_WITHIN | typeof AS_GOOD_WITHIN;
 
-/** The knees in which a construct holds (FOR-10), and is as good as the best where that is asked. Yields now and then. */
-function* heldKnees(
+/** How much dearer than the best of each knee a construct is; null where it does not hold. */
+type Above = readonly (number | null)[];
+
+/** Judges a construct on knees (FOR-10). Yields now and then. */
+function* aboveBest(
   construct: Construct,
   knees: readonly KneeForecast[],
   { search, closely }: { readonly search: SearchWith; readonly closely: Closely },
-): Generator<number, Held, unknown> {
+): Generator<number, Above, unknown> {
   const excess = excessOf(construct, search, closely);
   const above: (number | null)[] = [];
   for (const { knee, least } of knees) {
     above.push(least && excess(knee.state, least.cost));
     if (above.length % CHUNK === 0) yield above.length;
   }
-  const within = (most: number): Bits => bitsOf(above.length, (i) => (above[i] ?? Number.POSITIVE_INFINITY) <= most);
-  return { holds: within(HOLDS_WITHIN), asGood: within(AS_GOOD_WITHIN) };
+  return above;
 }
+
+/** The knees in which it is dearer by no more than that. */
+const within = (above: Above, most: Closely): Bits =>
+  bitsOf(above.length, (i) => (above[i] ?? Number.POSITIVE_INFINITY) <= most);
 
 /** The most frequent kinds of construct, each by its most frequent parts; the first choice is not among them. */
 function frequentKinds(perKnee: readonly KneeForecast[], first: Construct | null, search: SearchWith): Construct[] {
@@ -83,19 +89,21 @@ export function* candidatesFor(
     construct: Construct,
     knees: readonly KneeForecast[],
     closely: Closely,
-  ): Generator<ForecastProgress, Held, unknown> {
-    const held = yield* retold(
-      heldKnees(construct, knees, { search, closely }),
+  ): Generator<ForecastProgress, Above, unknown> {
+    const above = yield* retold(
+      aboveBest(construct, knees, { search, closely }),
       (now): ForecastProgress => ({ part: 'bail-outs', done: done + now, of }),
     );
     done += knees.length;
-    return held;
+    return above;
   }
+  const holdsInSample = function* (construct: Construct) {
+    return within(yield* judged(construct, sample, HOLDS_WITHIN), HOLDS_WITHIN);
+  };
   let left = bitsOf(sample.length, () => true);
-  if (first) left = andNot(left, (yield* judged(first, sample, HOLDS_WITHIN)).holds);
+  if (first) left = andNot(left, yield* holdsInSample(first));
   const tried: Tried[] = [];
-  for (const construct of pool)
-    tried.push({ construct, holds: (yield* judged(construct, sample, HOLDS_WITHIN)).holds });
+  for (const construct of pool) tried.push({ construct, holds: yield* holdsInSample(construct) });
   while (kept.length < CANDIDATES.kept + (first ? 1 : 0)) {
     const best = mostAdding(tried, left);
     if (!best) break;
@@ -103,7 +111,10 @@ export function* candidatesFor(
     left = andNot(left, best.holds);
   }
   const candidates: Candidate[] = [];
-  for (const construct of kept) candidates.push({ construct, ...(yield* judged(construct, perKnee, AS_GOOD_WITHIN)) });
+  for (const construct of kept) {
+    const above = yield* judged(construct, perKnee, AS_GOOD_WITHIN);
+    candidates.push({ construct, holds: within(above, HOLDS_WITHIN), asGood: within(above, AS_GOOD_WITHIN) });
+  }
   return candidates;
 }
 

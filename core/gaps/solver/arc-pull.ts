@@ -1,5 +1,6 @@
 import type { ArcLine, ArcTerm } from './arc-term.ts';
-import { Footing, type Lengths, MOVES, type Tied } from './settle.ts';
+import { Footing } from './footing.ts';
+import { type Lengths, MOVES, type Tied } from './settle.ts';
 
 /**
  * How hard each line of the arc pulls, cost per mm: + where it is charged for being loose, - for being tight; for each

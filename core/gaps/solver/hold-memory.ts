@@ -7,7 +7,7 @@ import { boneFacts, canalDecides, stemFor } from '../stem-limits.ts';
 import type { Bounds } from './bounds.ts';
 import type { Load, Ways, WaysOf } from './holds.ts';
 import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
-import { remember } from './remember.ts';
+import { remember, rememberAt } from './remember.ts';
 
 /** Lists beyond these are forgotten, so that the memory stays small. */
 const MOST_KEPT = 1000;
@@ -50,13 +50,10 @@ export class HoldMemory {
       const ofBone = levels[bone];
       ofBone[level] ??= this.at({ bone, level }, question);
       const at = ofBone[level];
-      const known = at.here[part.holdTable];
-      if (known) return known;
-      const under = at.kept[part.holdTable] ?? underEach(part, { level, stem: at.stem }, question);
-      at.kept[part.holdTable] = under;
-      const made = { under, looseStem: at.looseStem };
-      at.here[part.holdTable] = made;
-      return made;
+      return rememberAt(at.here, part.holdTable, () => ({
+        under: rememberAt(at.kept, part.holdTable, () => underEach(part, { level, stem: at.stem }, question)),
+        looseStem: at.looseStem,
+      }));
     };
   }
 

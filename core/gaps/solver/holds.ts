@@ -4,11 +4,9 @@ import { flexionReachMm, shapeLooserMm } from '../arc-shape.ts';
 import type { BoneState } from '../bone-state.ts';
 import type { Fixation } from '../fixation.ts';
 import { forcedFlexionDeg } from '../stem-limits.ts';
+import { SAME_COST } from './order.ts';
 import type { PreparedFemur, PreparedTray } from './prepare.ts';
 import { NEVER } from './whole-parts.ts';
-
-/** Costs closer than this are equal. */
-const SAME_COST = 1e-9;
 
 /** What stands on the bone besides the component: nothing, augments, or a coupler with or without them. */
 export type Load = 'plain' | 'augmented' | 'coupled';

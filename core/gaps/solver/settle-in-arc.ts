@@ -14,8 +14,7 @@ const MOST_STEPS = 1000;
  * @param from a point that keeps the limits, mm: where the lengths settle without the arc.
  */
 export function settleInArc(t: Tied, arc: ArcTerm, from: Lengths): Settled {
-  const walker = new Walker(t, arc);
-  walker.stand(from.j, from.q, from.k);
+  const walker = new Walker(t, arc, from);
   for (let steps = 0; walker.findsWay(); steps++) {
     if (steps > MOST_STEPS) throw new Error('Settling in the arc did not end: a length has no limit.');
     walker.walk();

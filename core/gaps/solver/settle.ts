@@ -1,4 +1,5 @@
-import { type Curve, firstAbove, firstFrom, highOf, lowOf, SAME_MM, SAME_SLOPE, valueAt } from './curve.ts';
+import { type Curve, highOf, lowOf, SAME_MM, SAME_SLOPE, valueAt } from './curve.ts';
+import { Footing } from './footing.ts';
 
 /**
  * Everything that is charged once the parts are chosen: three lengths are left, the femur's height J, its place from
@@ -73,72 +74,6 @@ export const costAt = (t: Tied, { j, q, k }: Lengths): number =>
   valueAt(t.jLessK, j - k) +
   valueAt(t.qLessK, q - k) +
   valueAt(t.qLessJ, q - j);
-
-/** The six curves at one point: slopes both ways, and how far it is to the kink where each slope ends. */
-export class Footing {
-  readonly x: number[];
-  /** Rise of cost per mm upwards and downwards, for each of the six. */
-  readonly up = [0, 0, 0, 0, 0, 0];
-  readonly down = [0, 0, 0, 0, 0, 0];
-  private readonly curves: readonly Curve[];
-  private readonly above = [0, 0, 0, 0, 0, 0];
-  private readonly from = [0, 0, 0, 0, 0, 0];
-
-  constructor(t: Tied, { j, q, k }: Lengths) {
-    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
-    this.x = [j, q, k, j - k, q - k, q - j];
-    for (let i = 0; i < 6; i++) this.look(i);
-  }
-
-  /** Stands elsewhere after a move. */
-  moved(move: readonly number[], { j, q, k }: Lengths): void {
-    const { x } = this;
-    x[0] = j;
-    x[1] = q;
-    x[2] = k;
-    x[3] = j - k;
-    x[4] = q - k;
-    x[5] = q - j;
-    for (let i = 0; i < 6; i++) if (move[i] !== 0) this.look(i);
-  }
-
-  private look(i: number): void {
-    const curve = this.curves[i] as Curve;
-    const x = this.x[i] as number;
-    const above = firstAbove(curve, x);
-    const from = firstFrom(curve, x);
-    this.above[i] = above;
-    this.from[i] = from;
-    this.up[i] = curve.slope[above] as number;
-    this.down[i] = -(curve.slope[from] as number);
-  }
-
-  /** Rise of cost per mm along a move. */
-  slopeOf(move: readonly number[]): number {
-    let slope = 0;
-    for (let i = 0; i < 6; i++) {
-      const way = move[i] as number;
-      if (way > 0) slope += this.up[i] as number;
-      else if (way < 0) slope += this.down[i] as number;
-    }
-    return slope;
-  }
-
-  /** How far the move can go before one of its slopes changes, mm. */
-  roomFor(move: readonly number[]): number {
-    let room = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < 6; i++) {
-      const way = move[i] as number;
-      if (way === 0) continue;
-      const { at } = this.curves[i] as Curve;
-      const kink = at[way > 0 ? (this.above[i] as number) : (this.from[i] as number) - 1];
-      if (kink === undefined) continue;
-      const d = way * (kink - (this.x[i] as number));
-      if (d < room) room = d;
-    }
-    return room;
-  }
-}
 
 /**
  * The exact least cost of the three lengths (docs/decisions/solver.md). From an allowed point, moves any of J, q, K

@@ -1,7 +1,8 @@
 import { type ArcPull, arcBeyond, arcPullAt, pullOnLengths } from './arc-pull.ts';
 import type { ArcTerm } from './arc-term.ts';
 import { leastAt } from './curve.ts';
-import { Footing, type Lengths, type Tied } from './settle.ts';
+import { Footing } from './footing.ts';
+import type { Lengths, Tied } from './settle.ts';
 import type { Ties } from './ties.ts';
 
 /**

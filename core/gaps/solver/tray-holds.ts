@@ -7,6 +7,7 @@ import { couplerGoes, trayPlace } from '../tray-place.ts';
 import type { Bounds } from './bounds.ts';
 import { cheapestWay, costOfWay, type Ways } from './holds.ts';
 import type { Kind } from './kind.ts';
+import { SAME_COST } from './order.ts';
 import type { PreparedTray } from './prepare.ts';
 import type { Question } from './tables.ts';
 import { NEVER, widthCost } from './whole-parts.ts';
@@ -24,9 +25,6 @@ export interface TrayHolds {
   readonly plain: TrayHold | null;
   readonly augmented: TrayHold | null;
 }
-
-/** Costs closer than this are equal: the earlier way is kept. */
-const SAME = 1e-9;
 
 interface Placed {
   readonly coupler: OffsetCoupler | null;
@@ -118,7 +116,7 @@ export function trayHolds(tray: PreparedTray, ways: Ways, asked: Asked): TrayHol
     for (const { coupler, onStem, bare } of places)
       for (const fixation of ways.under[coupler ? 'coupled' : load]) {
         const cost = costOfWay(fixation, ways) + (fixation.stem ? onStem : bare);
-        if (cost < (best?.cost ?? NEVER) - SAME) best = { fixation, coupler, cost };
+        if (cost < (best?.cost ?? NEVER) - SAME_COST) best = { fixation, coupler, cost };
       }
     return best;
   };

@@ -1,7 +1,7 @@
 import { heightOf, type Piece, piecesOf, riseOf, steepest } from './arc-pieces.ts';
 import type { ArcTerm } from './arc-term.ts';
-import { type Curve, firstAbove, firstFrom } from './curve.ts';
-import type { Tied } from './settle.ts';
+import { Footing } from './footing.ts';
+import type { Lengths, Tied } from './settle.ts';
 import { Vectors } from './vectors.ts';
 
 /** Slopes, costs and sines below this are rounding. */
@@ -14,18 +14,12 @@ const HALF = Math.SQRT1_2;
  * the largest piece of the arc. One object goes all the way, because a walk is taken for thousands of constructs.
  */
 export class Walker {
-  private readonly curves: readonly Curve[];
   private readonly sides: readonly (readonly Piece[])[];
-  j = 0;
-  q = 0;
-  k = 0;
-  /** The three lengths and their differences, in the order of the curves. */
-  private readonly along = [0, 0, 0, 0, 0, 0];
-  /** Rise of each curve upwards and downwards from here, and the kinks to either side. */
-  private readonly up = [0, 0, 0, 0, 0, 0];
-  private readonly down = [0, 0, 0, 0, 0, 0];
-  private readonly above = [0, 0, 0, 0, 0, 0];
-  private readonly from = [0, 0, 0, 0, 0, 0];
+  j: number;
+  q: number;
+  k: number;
+  /** The six curves here. */
+  private readonly footing: Footing;
   /** For each side what the arc costs here, and the pieces that are the largest. */
   private readonly cost: number[];
   private readonly top: readonly Piece[][];
@@ -37,43 +31,27 @@ export class Walker {
   private wayQ = 0;
   private wayK = 0;
 
-  constructor(t: Tied, arc: ArcTerm) {
-    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
+  /** @param from where the walk begins. */
+  constructor(t: Tied, arc: ArcTerm, from: Lengths) {
+    this.j = from.j;
+    this.q = from.q;
+    this.k = from.k;
+    this.footing = new Footing(t, from);
     this.sides = arc.sides.map((lines) => piecesOf(lines, arc.weight));
     this.cost = this.sides.map(() => 0);
     this.top = this.sides.map(() => []);
+    this.lookRound();
   }
 
-  /** Stands somewhere and looks round. */
-  stand(j: number, q: number, k: number): void {
-    this.j = j;
-    this.q = q;
-    this.k = k;
-    this.bends.clear();
-    this.lookAtCurves();
-    this.lookAtArc();
-  }
-
-  private lookAtCurves(): void {
-    const { j, q, k, along, bends } = this;
-    along[0] = j;
-    along[1] = q;
-    along[2] = k;
-    along[3] = j - k;
-    along[4] = q - k;
-    along[5] = q - j;
+  private lookRound(): void {
+    const { footing, bends } = this;
+    bends.clear();
     for (let i = 0; i < 6; i++) {
-      const curve = this.curves[i] as Curve;
-      const above = firstAbove(curve, along[i] as number);
-      const from = firstFrom(curve, along[i] as number);
-      this.above[i] = above;
-      this.from[i] = from;
-      this.up[i] = curve.slope[above] as number;
-      this.down[i] = curve.slope[from] as number;
-      if (above <= from) continue;
+      if (!footing.bends(i)) continue;
       if (i < 3) bends.add(i === 0 ? 1 : 0, i === 1 ? 1 : 0, i === 2 ? 1 : 0);
       else bends.add(i === 3 ? HALF : i === 5 ? -HALF : 0, i === 3 ? 0 : HALF, i === 5 ? 0 : -HALF);
     }
+    this.lookAtArc();
   }
 
   private lookAtArc(): void {
@@ -95,15 +73,11 @@ export class Walker {
 
   /** Rise of cost per unit of a way. */
   private slope(j: number, q: number, k: number): number {
-    let sum = this.slopeOf(0, j) + this.slopeOf(1, q) + this.slopeOf(2, k);
-    sum += this.slopeOf(3, j - k) + this.slopeOf(4, q - k) + this.slopeOf(5, q - j);
+    const { footing } = this;
+    let sum = footing.riseOf(0, j) + footing.riseOf(1, q) + footing.riseOf(2, k);
+    sum += footing.riseOf(3, j - k) + footing.riseOf(4, q - k) + footing.riseOf(5, q - j);
     for (const top of this.top) sum += steepest(top, j, q, k);
     return sum;
-  }
-
-  private slopeOf(i: number, step: number): number {
-    if (step > FLAT) return step * (this.up[i] as number);
-    return step < -FLAT ? step * (this.down[i] as number) : 0;
   }
 
   /**
@@ -182,13 +156,18 @@ export class Walker {
   walk(): void {
     const { wayJ, wayQ, wayK } = this;
     const room = this.room(wayJ, wayQ, wayK);
-    this.stand(this.j + room * wayJ, this.q + room * wayQ, this.k + room * wayK);
+    this.j += room * wayJ;
+    this.q += room * wayQ;
+    this.k += room * wayK;
+    this.footing.stand(this);
+    this.lookRound();
   }
 
   /** How far a way goes before the cost bends. */
   private room(j: number, q: number, k: number): number {
-    let room = Math.min(this.roomOf(0, j), this.roomOf(1, q), this.roomOf(2, k));
-    room = Math.min(room, this.roomOf(3, j - k), this.roomOf(4, q - k), this.roomOf(5, q - j));
+    const { footing } = this;
+    let room = Math.min(footing.roomOf(0, j), footing.roomOf(1, q), footing.roomOf(2, k));
+    room = Math.min(room, footing.roomOf(3, j - k), footing.roomOf(4, q - k), footing.roomOf(5, q - j));
     for (let s = 0; s < this.sides.length; s++) {
       const rise = steepest(this.top[s] as Piece[], j, q, k);
       for (const p of this.sides[s] as readonly Piece[]) {
@@ -198,12 +177,5 @@ export class Walker {
       }
     }
     return room;
-  }
-
-  private roomOf(i: number, step: number): number {
-    if (Math.abs(step) < FLAT) return Number.POSITIVE_INFINITY;
-    const { at } = this.curves[i] as Curve;
-    const kink = at[step > 0 ? (this.above[i] as number) : (this.from[i] as number) - 1];
-    return kink === undefined ? Number.POSITIVE_INFINITY : (kink - (this.along[i] as number)) / step;
   }
 }

@@ -1,0 +1,88 @@
+import { type Curve, firstAbove, firstFrom } from './curve.ts';
+import type { Lengths, Tied } from './settle.ts';
+
+/** Steps below this are rounding. */
+const FLAT = 1e-10;
+
+/** The six curves at one point: slopes both ways, and how far it is to the kink where each slope ends. */
+export class Footing {
+  /** The three lengths and their differences, in the order of the curves. */
+  private readonly x = [0, 0, 0, 0, 0, 0];
+  /** Rise of cost per mm upwards and downwards, for each of the six. */
+  readonly up = [0, 0, 0, 0, 0, 0];
+  readonly down = [0, 0, 0, 0, 0, 0];
+  private readonly curves: readonly Curve[];
+  private readonly above = [0, 0, 0, 0, 0, 0];
+  private readonly from = [0, 0, 0, 0, 0, 0];
+
+  constructor(t: Tied, at: Lengths) {
+    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
+    this.stand(at);
+  }
+
+  /** Stands elsewhere. */
+  stand(at: Lengths): void {
+    this.place(at);
+    for (let i = 0; i < 6; i++) this.look(i);
+  }
+
+  /** Stands elsewhere after a move: only what it shifts is looked at again. */
+  moved(move: readonly number[], at: Lengths): void {
+    this.place(at);
+    for (let i = 0; i < 6; i++) if (move[i] !== 0) this.look(i);
+  }
+
+  private place({ j, q, k }: Lengths): void {
+    const { x } = this;
+    x[0] = j;
+    x[1] = q;
+    x[2] = k;
+    x[3] = j - k;
+    x[4] = q - k;
+    x[5] = q - j;
+  }
+
+  private look(i: number): void {
+    const curve = this.curves[i] as Curve;
+    const x = this.x[i] as number;
+    const above = firstAbove(curve, x);
+    const from = firstFrom(curve, x);
+    this.above[i] = above;
+    this.from[i] = from;
+    this.up[i] = curve.slope[above] as number;
+    this.down[i] = -(curve.slope[from] as number);
+  }
+
+  /** Whether a curve bends here. */
+  bends(i: number): boolean {
+    return (this.above[i] as number) > (this.from[i] as number);
+  }
+
+  /** Rise of one curve's cost over a step of its length, mm. */
+  riseOf(i: number, step: number): number {
+    if (step > FLAT) return step * (this.up[i] as number);
+    return step < -FLAT ? -step * (this.down[i] as number) : 0;
+  }
+
+  /** How many such steps it is to the kink where the slope of one curve ends. */
+  roomOf(i: number, step: number): number {
+    if (Math.abs(step) < FLAT) return Number.POSITIVE_INFINITY;
+    const { at } = this.curves[i] as Curve;
+    const kink = at[step > 0 ? (this.above[i] as number) : (this.from[i] as number) - 1];
+    return kink === undefined ? Number.POSITIVE_INFINITY : (kink - (this.x[i] as number)) / step;
+  }
+
+  /** Rise of cost per mm along a move. */
+  slopeOf(move: readonly number[]): number {
+    let slope = 0;
+    for (let i = 0; i < 6; i++) slope += this.riseOf(i, move[i] as number);
+    return slope;
+  }
+
+  /** How far the move can go before one of its slopes changes, mm. */
+  roomFor(move: readonly number[]): number {
+    let room = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < 6; i++) room = Math.min(room, this.roomOf(i, move[i] as number));
+    return room;
+  }
+}
