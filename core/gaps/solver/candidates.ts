@@ -151,7 +151,8 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
   const { kind, pulls, most, first } = asked;
   let { room } = asked;
   const found: TibialCandidate[] = [];
-  for (const { tray, seats } of femur.bearings[level]) {
+  for (const bearing of tables.bearings(femur, level)) {
+    const { tray, seats } = bearing;
     if (tables.trayWidth(tray) > room) continue;
     const holds = tables.under(tray, level, kind.underTray);
     const leastHeld = Math.min(holds.plain?.cost ?? NEVER, holds.augmented?.cost ?? NEVER);

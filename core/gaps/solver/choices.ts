@@ -132,6 +132,14 @@ export const bare = (curve: Curve | null): Pair[] =>
     ? [{ medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0, curve, least: leastAt(curve, 0), raised: [] }]
     : [];
 
-/** Sorts by what is charged at best; equal ones stay in their order. */
-export const cheapestFirst = <T extends { readonly least: number }>(choices: T[]): T[] =>
-  choices.sort((a, b) => a.least - b.least);
+/** Sorts by what is charged at best; equal ones stay in their order. By insertion: the lists are short, and mostly in order. */
+export function cheapestFirst<T extends { readonly least: number }>(choices: T[]): T[] {
+  for (let n = 1; n < choices.length; n++) {
+    const choice = choices[n] as T;
+    const { least } = choice;
+    let i = n;
+    for (; i > 0 && (choices[i - 1] as T).least > least; i--) choices[i] = choices[i - 1] as T;
+    choices[i] = choice;
+  }
+  return choices;
+}

@@ -1,5 +1,5 @@
 import type { Catalogue, ConstraintLevel, Femur, Insert } from '../../catalogue/catalogue.ts';
-import type { Bearing, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import { type Bearing, type Bearings, numbering, type PreparedFemur, type PreparedTray, type Seat } from './prepare.ts';
 import { remember } from './remember.ts';
 
 /** Inserts in the order in which they are tried; those that differ by nothing that counts here are one choice. */
@@ -57,16 +57,23 @@ export function joinTable(
     const shiftMm = tray.thicknessMm + insert.heightMm;
     return { insert, shiftMm, height: remember(heights, shiftMm, () => heights.size) };
   };
-  const bearingTable = new Map<string, readonly Bearing[]>();
-  const bearingsFor = ({ size, levels }: Femur, level: ConstraintLevel): readonly Bearing[] =>
-    levels.includes(level)
-      ? remember(bearingTable, `${size}|${level}`, () =>
-          trays
+  const seatTable = numbering();
+  const keyOf = ({ insert, shiftMm }: Seat) => `${shiftMm} ${insert.labelMm} ${insert.leastPolyethyleneMm}`;
+  const bearing = (tray: PreparedTray, inserts: readonly Insert[]): Bearing => {
+    const seats = inserts.map((i) => seat(i, tray));
+    return { tray, seats, seatTable: seatTable(seats.map(keyOf).join('|')) };
+  };
+  const bearingTable = new Map<string, Bearings>();
+  const bearingsFor = ({ size, levels }: Femur, level: ConstraintLevel): Bearings =>
+    remember(bearingTable, levels.includes(level) ? `${size}|${level}` : 'none', () => ({
+      table: bearingTable.size,
+      all: levels.includes(level)
+        ? trays
             .filter((t) => together.has(`${size}|${t.tray.size}`) && t.segment?.levels.includes(level) !== false)
-            .map((tray) => ({ tray, seats: insertsFor(size, tray.tray.size, level).map((i) => seat(i, tray)) }))
-            .filter((b) => b.seats.length > 0),
-        )
-      : [];
+            .map((tray) => bearing(tray, insertsFor(size, tray.tray.size, level)))
+            .filter((b) => b.seats.length > 0)
+        : [],
+    }));
   return (femur) => ({
     ps: bearingsFor(femur, 'ps'),
     vvc: bearingsFor(femur, 'vvc'),

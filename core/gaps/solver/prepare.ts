@@ -41,6 +41,14 @@ export interface Seat {
 export interface Bearing {
   readonly tray: PreparedTray;
   readonly seats: readonly Seat[];
+  /** Bearings of one number have seats of the same heights and labels. */
+  readonly seatTable: number;
+}
+
+/** Every tray that joins a femur at one level; femurs of one number share them. */
+export interface Bearings {
+  readonly table: number;
+  readonly all: readonly Bearing[];
 }
 
 /** A femur with what may stand on it, or a distal femoral component of one length. */
@@ -54,7 +62,7 @@ export interface PreparedFemur {
   readonly distalTable: number;
   readonly condyleTable: number;
   readonly holdTable: number;
-  readonly bearings: Readonly<Record<ConstraintLevel, readonly Bearing[]>>;
+  readonly bearings: Readonly<Record<ConstraintLevel, Bearings>>;
 }
 
 /** A catalogue sorted for the solver. */
@@ -80,7 +88,7 @@ const byThickness = <T extends Thick>(parts: readonly T[]): readonly (T | null)[
 };
 
 /** Numbers keys in the order in which they come, equal keys alike. */
-function numbering(): (key: string) => number {
+export function numbering(): (key: string) => number {
   const known = new Map<string, number>();
   return (key) => remember(known, key, () => known.size);
 }
@@ -179,7 +187,7 @@ function build(catalogue: Catalogue): Prepared {
   const behind = ({ femur }: PreparedFemur) => couplers.filter((c) => !c || takesSize(c, femur.size)).length;
   const count = (side: Side) =>
     onSide[side].reduce((sum, f) => {
-      const joined = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level])
+      const joined = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level].all)
         .filter(({ tray }) => tray.side === 'both' || tray.side === side)
         .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2 * underTray(b.tray), 0);
       return sum + f.distal.length ** 2 * f.posterior.length ** 2 * (f.segment ? 1 : behind(f)) * joined;

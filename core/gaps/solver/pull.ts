@@ -1,11 +1,11 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { ArcTerm } from './arc-term.ts';
-import { type Branch, insertCost } from './candidates.ts';
+import type { Branch } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import { leastAt } from './curve.ts';
 import { leastPosterior } from './least-posterior.ts';
+import { leastSeat } from './least-seat.ts';
 import type { Bearing, PreparedFemur, PreparedTray } from './prepare.ts';
-import { remember, rememberAt } from './remember.ts';
 import type { Lengths } from './settle.ts';
 import type { Tables } from './tables.ts';
 import { leastBeyond, pricesAt, type Tension } from './tension.ts';
@@ -36,7 +36,8 @@ export class Pull {
   private lastTies: Ties | null = null;
   private lastArc: ArcTerm | null = null;
   private lastBeyond = 0;
-  private readonly bearingTable = new Map<readonly Bearing[], number>();
+  private readonly bearingTable: number[] = [];
+  private readonly seatTable: number[] = [];
 
   constructor(tables: Tables, tension: Tension) {
     this.tables = tables;
@@ -56,41 +57,49 @@ export class Pull {
 
   /** Least of any posterior augments and coupler of a femur; infinite where their limits leave none. */
   posteriors({ flanges, condyles }: Pick<Branch, 'flanges' | 'condyles'>): number {
-    return remember(this.posteriorTable, flanges, () => leastPosterior({ flanges, condyles }, this.earns.q));
+    const known = this.posteriorTable.get(flanges);
+    if (known !== undefined) return known;
+    const least = leastPosterior({ flanges, condyles }, this.earns.q);
+    this.posteriorTable.set(flanges, least);
+    return least;
   }
 
   /** Pairs of distal augments on a femur. */
   distals(femur: PreparedFemur): PairBounds {
-    const pairs = () => this.tables.distal(femur).map((choice) => choice.pair);
-    return rememberAt(this.distalTable, femur.distalTable, () => boundsOf(pairs(), this.earns.j));
+    const { distalTable } = femur;
+    this.distalTable[distalTable] ??= boundsOf(this.tables.distalPairs(femur), this.earns.j);
+    return this.distalTable[distalTable];
   }
 
   /** Pairs of blocks under a tray, along U. */
   blocks(tray: PreparedTray): PairBounds {
-    return rememberAt(this.blockTable, tray.blockTable, () => boundsOf(this.tables.blocks(tray), this.earns.k));
+    const { blockTable } = tray;
+    this.blockTable[blockTable] ??= boundsOf(this.tables.blocks(tray), this.earns.k);
+    return this.blockTable[blockTable];
   }
 
   /** Least of any tray, insert and blocks that join a femur, the joint line of the tibia left out, which can only add. */
   tibials(femur: PreparedFemur, level: ConstraintLevel): number {
-    const bearings = femur.bearings[level];
-    return remember(this.bearingTable, bearings, () => {
-      const { prices, bounds } = this.tables.question;
-      const { k } = this.earns;
-      let least = NEVER;
-      for (const { tray, seats } of bearings) {
-        const held = this.held(tray, level);
-        if (!(held < NEVER)) continue;
-        for (const seat of seats)
-          if (seat.insert.leastPolyethyleneMm >= bounds.leastPolyethyleneMm)
-            least = Math.min(least, held + insertCost(seat, prices) - k * seat.shiftMm);
-      }
-      return least;
-    });
+    const { table } = femur.bearings[level];
+    this.bearingTable[table] ??= this.leastTibial(this.tables.bearings(femur, level), level);
+    return this.bearingTable[table];
+  }
+
+  private leastTibial(bearings: readonly Bearing[], level: ConstraintLevel): number {
+    let least = NEVER;
+    for (const bearing of bearings) least = Math.min(least, this.held(bearing.tray, level) + this.seats(bearing));
+    return least;
+  }
+
+  /** Least of any insert on a tray for its height. */
+  seats(bearing: Bearing): number {
+    const { seatTable } = bearing;
+    this.seatTable[seatTable] ??= leastSeat(this.tables.seats(bearing), this.earns.k);
+    return this.seatTable[seatTable];
   }
 
   /** Least of a tray with any blocks, along U, with what holds it. */
   private held(tray: PreparedTray, level: ConstraintLevel): number {
-    if (this.tables.trayWidth(tray) === NEVER) return NEVER;
     const { plain, augmented } = this.tables.under(tray, level);
     const blocks = this.blocks(tray);
     return Math.min((plain?.cost ?? NEVER) + blocks.plain, (augmented?.cost ?? NEVER) + blocks.augmented);

@@ -153,7 +153,7 @@ export class Search implements Quest {
     for (const femur of prepared.femurs[state.side]) {
       const parts = always + tables.femurWidth(femur);
       if (!this.worth(parts) || kind.femur?.(femur) === false) continue;
-      if (femur.bearings[level].some(({ tray }) => this.worth(parts + tables.trayWidth(tray))))
+      if (tables.bearings(femur, level).some(({ tray }) => this.worth(parts + tables.trayWidth(tray))))
         found.push({ femur, level, parts });
     }
     return found;

@@ -21,8 +21,9 @@ import { HoldMemory } from './hold-memory.ts';
 import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { leastPosterior } from './least-posterior.ts';
-import type { Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
-import { remember, rememberAt } from './remember.ts';
+import { cheapestSeats } from './least-seat.ts';
+import type { Bearing, Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import { rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { type Ties, tiesOf } from './ties.ts';
 import { type TrayHolds, trayHolds } from './tray-holds.ts';
@@ -42,6 +43,14 @@ export interface Question {
 const thicknesses = (parts: readonly ({ readonly thicknessMm: number } | null)[]): Thicknesses =>
   parts.map((p) => p?.thicknessMm ?? 0);
 
+const choiceOf = (pair: Pair): Choice => ({
+  pair,
+  low: lowOf(pair.curve),
+  high: highOf(pair.curve),
+  least: pair.least,
+  curve: pair.curve,
+});
+
 const NOTHING: ByHand = {};
 
 /** A table for each level of constraint. */
@@ -57,10 +66,13 @@ export class Tables {
   private readonly tibialLine: Curve;
   private readonly segmentLine: Curve;
   private readonly distalTable: (readonly Choice[])[] = [];
+  private readonly distalPairTable: (readonly Pair[])[] = [];
   private readonly condyleTable: (readonly Pair[])[] = [];
   private readonly blockTable: (readonly Pair[])[] = [];
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
+  private readonly bearingTable: (readonly Bearing[])[] = [];
+  private readonly seatTable: ReturnType<typeof cheapestSeats>[] = [];
   private readonly flangeTable: (readonly Flange[])[] = [];
   private readonly behindTable = new Map<readonly Flange[], number>();
   private readonly plainTable = byLevel<readonly Stance[]>();
@@ -84,54 +96,67 @@ export class Tables {
   }
 
   /** Pairs of distal augments, hanging on J with the femoral joint line. */
-  distal({ femur, distal, distalTable, segment }: PreparedFemur): readonly Choice[] {
-    return rememberAt(this.distalTable, distalTable, () => {
-      const { state, prices } = this.question;
-      const support = state.femurDistalMm;
-      const also = (sum: HingeSum) => {
-        sum.outside(prices['joint-line-femur']).outside(prices['joint-line-femur-far']);
-        sum.fixedAt(this.byHand.j);
-      };
-      const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };
-      const made = segment
-        ? bare(femoralSegmentCurve(support, { lengthMm: femur.distalMm, price: prices['bone-replaced'], also }))
-        : pairs(thicknesses(distal), { flush, augmentWay: -1, fillWay: -1, also }, this.question);
-      return pairsByHand(made, distal, this.byHand.distal).map((pair) => ({
-        pair,
-        low: lowOf(pair.curve),
-        high: highOf(pair.curve),
-        least: pair.least,
+  distal(part: PreparedFemur): readonly Choice[] {
+    const { distalTable } = part;
+    this.distalTable[distalTable] ??= this.distalPairs(part).map(choiceOf);
+    return this.distalTable[distalTable];
+  }
 
-        curve: pair.curve,
-      }));
-    });
+  /** The same pairs alone. */
+  distalPairs(part: PreparedFemur): readonly Pair[] {
+    const { distalTable } = part;
+    this.distalPairTable[distalTable] ??= this.distalPairsOf(part);
+    return this.distalPairTable[distalTable];
+  }
+
+  private distalPairsOf({ femur, distal, segment }: PreparedFemur): readonly Pair[] {
+    const { state, prices } = this.question;
+    const support = state.femurDistalMm;
+    const also = (sum: HingeSum) => {
+      sum.outside(prices['joint-line-femur']).outside(prices['joint-line-femur-far']);
+      sum.fixedAt(this.byHand.j);
+    };
+    const flush = { medial: support.medial - femur.distalMm, lateral: support.lateral - femur.distalMm };
+    const made = segment
+      ? bare(femoralSegmentCurve(support, { lengthMm: femur.distalMm, price: prices['bone-replaced'], also }))
+      : pairs(thicknesses(distal), { flush, augmentWay: -1, fillWay: -1, also }, this.question);
+    return pairsByHand(made, distal, this.byHand.distal);
   }
 
   /** Pairs of posterior augments, hanging on q, cheapest at best first. */
-  condyles({ femur, posterior, condyleTable, segment }: PreparedFemur): readonly Pair[] {
-    return rememberAt(this.condyleTable, condyleTable, () => {
-      const { medial, lateral } = this.question.state.femurPosteriorMm;
-      const { q, posterior: wanted } = this.byHand;
-      if (segment) {
-        const free = new HingeSum().within(-segment.apFreeMm, segment.apFreeMm).fixedAt(q);
-        return pairsByHand(bare(free.done()), posterior, wanted);
-      }
-      const flush = { medial: medial - femur.posteriorMm, lateral: lateral - femur.posteriorMm };
-      const made = pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1 }, this.question);
-      return pairsByHand(made, posterior, wanted);
-    });
+  condyles(part: PreparedFemur): readonly Pair[] {
+    const { condyleTable } = part;
+    this.condyleTable[condyleTable] ??= this.condylesOf(part);
+    return this.condyleTable[condyleTable];
+  }
+
+  private condylesOf({ femur, posterior, segment }: PreparedFemur): readonly Pair[] {
+    const { medial, lateral } = this.question.state.femurPosteriorMm;
+    const { q, posterior: wanted } = this.byHand;
+    if (segment) {
+      const free = new HingeSum().within(-segment.apFreeMm, segment.apFreeMm).fixedAt(q);
+      return pairsByHand(bare(free.done()), posterior, wanted);
+    }
+    const flush = { medial: medial - femur.posteriorMm, lateral: lateral - femur.posteriorMm };
+    const made = pairs(thicknesses(posterior), { flush, augmentWay: -1, fillWay: -1 }, this.question);
+    return pairsByHand(made, posterior, wanted);
   }
 
   /** What each coupler and the gap at the flange cost along q, for a femur that stands so. */
   flanges(part: PreparedFemur, { reachMm }: Stance): readonly Flange[] {
-    return reachMm === 0
-      ? rememberAt(this.flangeTable, part.index, () => flangesOf(part, 0, this.question))
-      : flangesOf(part, reachMm, this.question);
+    if (reachMm !== 0) return flangesOf(part, reachMm, this.question);
+    const { index } = part;
+    this.flangeTable[index] ??= flangesOf(part, 0, this.question);
+    return this.flangeTable[index];
   }
 
   /** Least of any posterior augments and coupler of a femur that stands so; infinite where their limits leave none. */
   leastBehind(behind: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] }): number {
-    return remember(this.behindTable, behind.flanges, () => leastPosterior(behind, 0));
+    const known = this.behindTable.get(behind.flanges);
+    if (known !== undefined) return known;
+    const least = leastPosterior(behind, 0);
+    this.behindTable.set(behind.flanges, least);
+    return least;
   }
 
   /** A pair of posterior augments with a coupler, hanging on q; null where their limits leave nothing. */
@@ -144,17 +169,21 @@ export class Tables {
   }
 
   /** Pairs of blocks under a tray, hanging on U, cheapest first. */
-  blocks({ blocks, blockTable, segment }: PreparedTray): readonly Pair[] {
-    return rememberAt(this.blockTable, blockTable, () => {
-      const { state, prices } = this.question;
-      const flush = { medial: -state.tibiaMm.medial, lateral: -state.tibiaMm.lateral };
-      const { u, blocks: wanted } = this.byHand;
-      const also = (sum: HingeSum) => sum.fixedAt(u);
-      const made = segment
-        ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'], also }))
-        : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1, also }, this.question);
-      return pairsByHand(made, blocks, wanted);
-    });
+  blocks(part: PreparedTray): readonly Pair[] {
+    const { blockTable } = part;
+    this.blockTable[blockTable] ??= this.blocksOf(part);
+    return this.blockTable[blockTable];
+  }
+
+  private blocksOf({ blocks, segment }: PreparedTray): readonly Pair[] {
+    const { state, prices } = this.question;
+    const flush = { medial: -state.tibiaMm.medial, lateral: -state.tibiaMm.lateral };
+    const { u, blocks: wanted } = this.byHand;
+    const also = (sum: HingeSum) => sum.fixedAt(u);
+    const made = segment
+      ? bare(tibialSegmentCurve(state.tibiaMm, { price: prices['bone-replaced'], also }))
+      : pairs(thicknesses(blocks), { flush, augmentWay: 1, fillWay: 1, also }, this.question);
+    return pairsByHand(made, blocks, wanted);
   }
 
   /** A pair of blocks with tray and insert, hanging on K with the tibial joint line. */
@@ -177,29 +206,42 @@ export class Tables {
 
   /** Ways for a femur to stand at a level. */
   stances(femur: PreparedFemur, level: ConstraintLevel): readonly Stance[] {
+    const { index } = femur;
+    const table = this.stanceTable[level];
+    table[index] ??= this.stancesOf(femur, level);
+    return table[index];
+  }
+
+  private stancesOf(femur: PreparedFemur, level: ConstraintLevel): readonly Stance[] {
     const { state } = this.question;
-    return rememberAt(this.stanceTable[level], femur.index, () => {
-      const ways = this.ways(femur, level);
-      return flexionOf(femur, ways, state) === 0 && !state.targetOutline
-        ? rememberAt(this.plainTable[level], femur.holdTable, () => [plainStance(heldBy(ways))])
-        : stancesOf(femur, ways, state);
-    });
+    const ways = this.ways(femur, level);
+    return flexionOf(femur, ways, state) === 0 && !state.targetOutline
+      ? rememberAt(this.plainTable[level], femur.holdTable, () => [plainStance(heldBy(ways))])
+      : stancesOf(femur, ways, state);
   }
 
   /** What holds a tray at a level, with its width and its place on the bone; of one kind of coupler only where that is asked. */
   under(tray: PreparedTray, level: ConstraintLevel, allows?: Kind['underTray']): TrayHolds {
-    const make = () => {
-      const asked = { centredMm: this.trayWidth(tray), question: this.question, allows };
-      return trayHolds(tray, this.ways(tray, level), asked);
-    };
-    return allows ? make() : rememberAt(this.trayTable[level], tray.index, make);
+    if (allows) return this.holdsOf(tray, level, allows);
+    const { index } = tray;
+    const table = this.trayTable[level];
+    table[index] ??= this.holdsOf(tray, level);
+    return table[index];
+  }
+
+  private holdsOf(tray: PreparedTray, level: ConstraintLevel, allows?: Kind['underTray']): TrayHolds {
+    return trayHolds(tray, this.ways(tray, level), { centredMm: this.trayWidth(tray), question: this.question, allows });
   }
 
   ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
-    const { slopeDeg: slopes } = this.question.prepared.catalogue.limits;
-    return rememberAt(this.tieTable[level], slopes.indexOf(slopeDeg), () =>
-      tiesOf(this.question.state, { level, slopeDeg }, this.question),
-    );
+    const { prepared, state } = this.question;
+    const table = this.tieTable[level];
+    const at = prepared.catalogue.limits.slopeDeg.indexOf(slopeDeg);
+    const known = table[at];
+    if (known !== undefined) return known;
+    const made = tiesOf(state, { level, slopeDeg }, this.question);
+    table[at] = made;
+    return made;
   }
 
   /** What is charged on mid-flexion; null where its weight is nothing. */
@@ -214,22 +256,44 @@ export class Tables {
     return made.arc;
   }
 
+  /** Trays with their inserts that join a femur at a level, of a width that goes on this bone. */
+  bearings({ bearings }: PreparedFemur, level: ConstraintLevel): readonly Bearing[] {
+    const { table, all } = bearings[level];
+    this.bearingTable[table] ??= all.filter(({ tray }) => this.trayWidth(tray) < NEVER);
+    return this.bearingTable[table];
+  }
+
+  /** Seats of a tray that are the cheapest at some price of height. */
+  seats(bearing: Bearing): ReturnType<typeof cheapestSeats> {
+    const { seatTable } = bearing;
+    this.seatTable[seatTable] ??= cheapestSeats(bearing, this.question);
+    return this.seatTable[seatTable];
+  }
+
   /** Cost of a femur's width on its bone; infinite beyond the limit of overhang, and for a segment in a lesser defect. */
-  femurWidth({ femur, index, segment }: PreparedFemur): number {
-    return rememberAt(this.femurWidths, index, () => {
-      const { state } = this.question;
-      if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
-      return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
-    });
+  femurWidth(part: PreparedFemur): number {
+    const { index } = part;
+    this.femurWidths[index] ??= this.widthOfFemur(part);
+    return this.femurWidths[index];
+  }
+
+  private widthOfFemur({ femur, segment }: PreparedFemur): number {
+    const { state } = this.question;
+    if (segment) return state.femurClass === SEGMENT_CLASS ? 0 : NEVER;
+    return widthCost(this.question, { bone: 'femur', componentMm: femur.widthMm, boneMm: state.femurWidthMm });
   }
 
   /** The same of a tray over the middle of its bone. */
-  trayWidth({ tray, index, segment, side }: PreparedTray): number {
-    return rememberAt(this.trayWidths, index, () => {
-      const { state } = this.question;
-      if (side !== 'both' && side !== state.side) return NEVER;
-      if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
-      return widthCost(this.question, { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm });
-    });
+  trayWidth(part: PreparedTray): number {
+    const { index } = part;
+    this.trayWidths[index] ??= this.widthOfTray(part);
+    return this.trayWidths[index];
+  }
+
+  private widthOfTray({ tray, segment, side }: PreparedTray): number {
+    const { state } = this.question;
+    if (side !== 'both' && side !== state.side) return NEVER;
+    if (segment) return state.tibiaClass === SEGMENT_CLASS ? 0 : NEVER;
+    return widthCost(this.question, { bone: 'tray', componentMm: tray.widthMm, boneMm: state.tibiaWidthMm });
   }
 }
