@@ -87,8 +87,6 @@ export class HingeSum {
     const { at: kinks, bend, low } = this;
     const high = Math.max(low, this.high);
     const first = low > NO_LIMIT.low ? low : Math.min(kinks[0] ?? 0, high);
-    const at = [first];
-    const slope = [low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before];
     let steep = this.before;
     let cost = this.base + this.falling + this.before * first;
     let i = 0;
@@ -96,28 +94,38 @@ export class HingeSum {
       steep += bend[i] as number;
       cost += (bend[i] as number) * (first - (kinks[i] as number));
     }
-    const value = [cost];
+    atPad[0] = first;
+    valuePad[0] = cost;
+    slopePad[0] = low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before;
+    let n = 1;
+    let last = first;
     for (; i < kinks.length && (kinks[i] as number) < high; i++) {
       const x = kinks[i] as number;
-      const last = at[at.length - 1] as number;
       if (x > last) {
         cost += steep * (x - last);
-        at.push(x);
-        value.push(cost);
-        slope.push(steep);
+        atPad[n] = x;
+        valuePad[n] = cost;
+        slopePad[n] = steep;
+        last = x;
+        n++;
       }
       steep += bend[i] as number;
     }
-    const last = at[at.length - 1] as number;
     if (high < NO_LIMIT.high && high > last) {
-      at.push(high);
-      value.push(cost + steep * (high - last));
-      slope.push(steep);
+      atPad[n] = high;
+      valuePad[n] = cost + steep * (high - last);
+      slopePad[n] = steep;
+      n++;
     }
-    slope.push(high < NO_LIMIT.high ? Number.POSITIVE_INFINITY : steep);
-    return { at, value, slope };
+    slopePad[n] = high < NO_LIMIT.high ? Number.POSITIVE_INFINITY : steep;
+    return { at: atPad.slice(0, n), value: valuePad.slice(0, n), slope: slopePad.slice(0, n + 1) };
   }
 }
+
+/** Where a curve is written before its length is known: thousands are made, and each is to hold no more than it needs. */
+const atPad = [0.5];
+const valuePad = [0.5];
+const slopePad = [0.5];
 
 /** Lowest length that the curve allows, mm; minus infinity where there is no limit. */
 export const lowOf = ({ at, slope }: Curve): number =>

@@ -7,9 +7,11 @@ import { leastPosterior } from './least-posterior.ts';
 import { leastSeat } from './least-seat.ts';
 import type { Bearing, PreparedFemur, PreparedTray } from './prepare.ts';
 import type { Lengths } from './settle.ts';
+import type { Parts } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
 import { leastBeyond, pricesAt, type Tension } from './tension.ts';
 import type { Ties } from './ties.ts';
+import { leastOfTwo } from './two-curves.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** Lower bounds of a table of pairs: each by its place, and the least without augments, with augments, and of all. */
@@ -96,6 +98,19 @@ export class Pull {
     const { seatTable } = bearing;
     this.seatTable[seatTable] ??= leastSeat(this.tables.seats(bearing), this.earns.k);
     return this.seatTable[seatTable];
+  }
+
+  /** A full choice of parts, without the femur and what holds it; minus infinity where the tension is steeper than the ties are. */
+  ofParts({ branch, distal, posterior, tibial }: Parts): number {
+    const { j, q, k } = this.earns;
+    const { line, pair, shiftMm } = tibial.choice;
+    return (
+      this.beyond(branch.ties, branch.arc) +
+      leastAt(distal.pair.curve, j) +
+      leastOfTwo(posterior.flange.curve, posterior.pair.curve, 0, q) +
+      tibial.parts +
+      leastOfTwo(line, pair.curve, shiftMm, k)
+    );
   }
 
   /** Least of a tray with any blocks, along U, with what holds it. */

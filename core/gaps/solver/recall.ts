@@ -1,10 +1,10 @@
-import { holdUnder, insertCost, type TibialCandidate } from './candidates.ts';
+import { femoralLoad, holdUnder, insertCost, type TibialCandidate } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
 import type { Search } from './search.ts';
+import type { Parts } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
-import { Visit } from './visit.ts';
-import { alwaysCharged } from './whole-parts.ts';
+import { alwaysCharged, NEVER } from './whole-parts.ts';
 
 /** Whether a pair is of the same augments. */
 export const samePair =
@@ -44,12 +44,21 @@ export function tryAgain(before: Found, search: Search): void {
     const flange = flanges.find((f) => f.coupler === posterior.flange.coupler);
     const again = flange && tables.posterior(pair, flange);
     if (!again) continue;
-    const only = { distals: [distal], posteriors: [again], tibials: [tibial] };
     const branch = {
-      ...{ femur, stance, parts, ties, flanges, distals: only.distals, condyles },
+      ...{ femur, stance, parts, ties, flanges, condyles, distals: [distal] },
       ...{ leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least },
       arc: tables.arc(ties, stance),
     };
-    new Visit(search, branch, only).run();
+    settleIfWorth({ branch, distal, posterior: again, tibial }, search);
   }
+}
+
+/** Settles a full choice of parts unless one of its lower bounds says that it cannot be the best. */
+function settleIfWorth(parts: Parts, search: Search): void {
+  const { branch, distal, posterior, tibial } = parts;
+  const held = branch.stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
+  const bare = branch.parts + held;
+  if (!search.worth(bare + branch.ties.least + distal.least + posterior.least + tibial.least)) return;
+  for (const pull of search.pulls) if (!search.worth(bare + pull.ofParts(parts))) return;
+  search.settle(parts);
 }

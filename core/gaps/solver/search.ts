@@ -78,7 +78,7 @@ export class Search implements Quest {
       const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
       for (const branch of this.branches(femurs, ties)) {
         if (!this.worth(branch.least)) break;
-        if (this.cannotWin(branch.least, { level, augments: 0 })) continue;
+        if (this.cannotWin(branch.least, level, 0)) continue;
         if (!this.best) this.dive(branch);
         if (this.isDone) return this.best;
         this.visit(branch);
@@ -103,17 +103,19 @@ export class Search implements Quest {
   }
 
   /** Whether something of this lower bound, which can at best equal the best, comes after it for its level or augments. */
-  cannotWin(least: number, has: { readonly level: ConstraintLevel; readonly augments: number }): boolean {
+  cannotWin(least: number, level: ConstraintLevel, augments: number): boolean {
     const { best } = this;
-    if (!best || least <= best.cost - SAME_COST) return false;
-    const above = levelRank(has.level) - levelRank(best.level);
-    return above > 0 || (above === 0 && has.augments > augmentsOf(best));
+    if (!best || !this.tiesAtBest(least)) return false;
+    const above = levelRank(level) - levelRank(best.level);
+    return above > 0 || (above === 0 && augments > augmentsOf(best));
   }
 
-  /** The same for a full choice of parts, by all that they decide in the order among equals. */
-  cannotWinWith(least: number, parts: FullParts): boolean {
-    const { best } = this;
-    return best !== null && least > best.cost - SAME_COST && outranks(best, parts, this.tables.question);
+  tiesAtBest(least: number): boolean {
+    return this.best !== null && least > this.best.cost - SAME_COST;
+  }
+
+  isOutranked(parts: FullParts): boolean {
+    return this.best !== null && outranks(this.best, parts, this.tables.question);
   }
 
   offer(found: Found): void {
@@ -146,15 +148,13 @@ export class Search implements Quest {
   /** Femurs that could be part of a better construct at a level, with what level and width cost. */
   private femursAt(level: ConstraintLevel): FemurAt[] {
     const { tables, kind } = this;
-    const { prepared, state } = tables.question;
     const always = alwaysCharged(tables.question, level);
     const found: FemurAt[] = [];
     if (!this.worth(always)) return found;
-    for (const femur of prepared.femurs[state.side]) {
+    for (const femur of tables.femurs) {
       const parts = always + tables.femurWidth(femur);
       if (!this.worth(parts) || kind.femur?.(femur) === false) continue;
-      if (tables.bearings(femur, level).some(({ tray }) => this.worth(parts + tables.trayWidth(tray))))
-        found.push({ femur, level, parts });
+      if (this.worth(parts + tables.leastTrayWidth(femur, level))) found.push({ femur, level, parts });
     }
     return found;
   }

@@ -69,6 +69,7 @@ export class Tables {
   private readonly distalPairTable: (readonly Pair[])[] = [];
   private readonly condyleTable: (readonly Pair[])[] = [];
   private readonly blockTable: (readonly Pair[])[] = [];
+  private fitting: readonly PreparedFemur[] | null = null;
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
   private readonly bearingTable: (readonly Bearing[])[] = [];
@@ -256,11 +257,25 @@ export class Tables {
     return made.arc;
   }
 
+  /** Femurs of a width that goes on this bone. */
+  get femurs(): readonly PreparedFemur[] {
+    const { prepared, state } = this.question;
+    this.fitting ??= prepared.femurs[state.side].filter((femur) => this.femurWidth(femur) < NEVER);
+    return this.fitting;
+  }
+
   /** Trays with their inserts that join a femur at a level, of a width that goes on this bone. */
   bearings({ bearings }: PreparedFemur, level: ConstraintLevel): readonly Bearing[] {
     const { table, all } = bearings[level];
     this.bearingTable[table] ??= all.filter(({ tray }) => this.trayWidth(tray) < NEVER);
     return this.bearingTable[table];
+  }
+
+  /** Least that the width of a tray costs which joins a femur at a level. */
+  leastTrayWidth(femur: PreparedFemur, level: ConstraintLevel): number {
+    let least = NEVER;
+    for (const { tray } of this.bearings(femur, level)) least = Math.min(least, this.trayWidth(tray));
+    return least;
   }
 
   /** Seats of a tray that are the cheapest at some price of height. */

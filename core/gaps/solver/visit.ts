@@ -20,8 +20,11 @@ export interface Quest {
   /** Settles a full choice of parts and offers it; gives the bounds at its tension, null where that shows nothing new. */
   settle(parts: Parts): Pull | null;
   /** Whether a choice of this lower bound can at best equal the best, and comes after it in the order among equals. */
-  cannotWin(least: number, has: { readonly level: ConstraintLevel; readonly augments: number }): boolean;
-  cannotWinWith(least: number, parts: FullParts): boolean;
+  cannotWin(least: number, level: ConstraintLevel, augments: number): boolean;
+  /** Whether a choice of this lower bound can at best equal the best. */
+  tiesAtBest(least: number): boolean;
+  /** Whether at equal cost these parts come after the best, by all that parts decide in the order among equals. */
+  isOutranked(parts: FullParts): boolean;
 }
 
 /** Tensions that are kept; more cut little more and cost time on every branch. */
@@ -107,7 +110,7 @@ export class Visit {
       const femoral = { d, p, distal, posterior, j: { low, high }, more, least: least + posterior.least + more };
       if (!quest.worth(femoral.least + this.leastTibial)) continue;
       const augments = distal.pair.augments + posterior.pair.augments;
-      if (quest.cannotWin(femoral.least + this.leastTibial, { level: branch.ties.level, augments })) continue;
+      if (quest.cannotWin(femoral.least + this.leastTibial, branch.ties.level, augments)) continue;
       this.visitFemoral(femoral);
     }
   }
@@ -134,12 +137,16 @@ export class Visit {
       if (!quest.worth(f.least + tibial.least)) return;
       if (this.isTooDear(t, room)) continue;
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
-      const { femur: component, ties } = branch;
-      const parts = { ...f, ...ties, femur: component, tray: tibial.tray, tibial: choice };
-      if (quest.cannotWinWith(f.least + tibial.least, parts)) continue;
+      if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(this.partsWith(f, tibial))) continue;
       this.pending = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
       room = null;
     }
+  }
+
+  private partsWith({ distal, posterior }: Pick<FullParts, 'distal' | 'posterior'>, tibial: TibialCandidate): FullParts {
+    const { femur, ties } = this.branch;
+    const { level, slopeDeg } = ties;
+    return { level, slopeDeg, femur, distal, posterior, tray: tibial.tray, tibial: tibial.choice };
   }
 
   /** What the tibia may cost under each tension in use; null where not even the cheapest may. */
