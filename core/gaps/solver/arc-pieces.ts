@@ -10,8 +10,13 @@ export interface Piece {
 
 const NOTHING: Piece = { j: 0, q: 0, k: 0, rest: 0 };
 
-/** What one side of the arc costs: the largest of these pieces. */
-export function piecesOf(
+/** What each side of the arc costs: the largest of its pieces. */
+export function piecesOf(arc: ArcTerm): readonly (readonly Piece[])[] {
+  arc.pieces ??= arc.sides.map((lines) => piecesOfSide(lines, arc.weight));
+  return arc.pieces;
+}
+
+function piecesOfSide(
   lines: ArcTerm['sides'][number],
   { weight: w, free: [low, high] }: ArcTerm['weight'],
 ): Piece[] {

@@ -1,22 +1,23 @@
 import type { ArcLine, ArcTerm } from './arc-term.ts';
-import { Footing } from './footing.ts';
-import { type Lengths, MOVES, type Tied } from './settle.ts';
+import type { Footing } from './footing.ts';
+import { type Lengths, MOVES } from './settle.ts';
 
 /**
- * How hard each line of the arc pulls, cost per mm: + where it is charged for being loose, - for being tight; for each
- * side and each angle of mid-flexion. The pulls of one side add up to no more than the weight.
+ * How hard each line of the arc pulls, cost per mm: + where it is charged for being loose, - for being tight; all angles of
+ * mid-flexion of one side, then of the other. The pulls of one side add up to no more than the weight.
  */
-export type ArcPull = readonly (readonly number[])[];
+export type ArcPull = readonly number[];
 
 /** What the lines pull on J, q and K together, cost per mm. */
 export function pullOnLengths(arc: ArcTerm | null, pull: ArcPull | null): Lengths {
   let j = 0;
   let q = 0;
   let k = 0;
+  let n = 0;
   if (arc && pull)
-    for (const [s, lines] of arc.sides.entries())
-      for (const [i, { cos, sin }] of lines.entries()) {
-        const p = pull[s]?.[i] ?? 0;
+    for (const lines of arc.sides)
+      for (const { cos, sin } of lines) {
+        const p = pull[n++] as number;
         j += p * cos;
         q += p * sin;
         k -= p;
@@ -29,18 +30,20 @@ export function arcBeyond(arc: ArcTerm | null, pull: ArcPull | null): number {
   if (!arc || !pull) return 0;
   const [low, high] = arc.weight.free;
   let sum = 0;
-  for (const [s, lines] of arc.sides.entries())
-    for (const [i, { rest }] of lines.entries()) {
-      const p = pull[s]?.[i] ?? 0;
+  let n = 0;
+  for (const lines of arc.sides)
+    for (const { rest } of lines) {
+      const p = pull[n++] as number;
       sum += p > 0 ? p * (rest - high) : p * (rest - low);
     }
   return sum;
 }
 
-/** Lines that may pull: of which side and angle, and whether for being loose (+1) or tight (-1). */
+/** Lines that may pull: of which side, its place among all lines, and whether for being loose (+1) or tight (-1). */
 interface Pullers {
   readonly side: number[];
-  readonly index: number[];
+  readonly line: ArcLine[];
+  readonly place: number[];
   readonly way: number[];
   /** For each side whether it costs anything. */
   readonly charged: boolean[];
@@ -53,58 +56,73 @@ const ROUNDS = 24;
 /** Lines that stand furthest outside the window of their side, or at its end. */
 function pullersAt({ sides, weight }: ArcTerm, { j, q, k }: Lengths): Pullers {
   const [low, high] = weight.free;
-  const found: Pullers = { side: [], index: [], way: [], charged: [] };
-  for (const [s, lines] of sides.entries()) {
+  const found: Pullers = { side: [], line: [], place: [], way: [], charged: [] };
+  let before = 0;
+  for (let s = 0; s < sides.length; s++) {
+    const lines = sides[s] as readonly ArcLine[];
     let worst = 0;
     for (const { cos, sin, rest } of lines) {
       const laxity = cos * j + sin * q - k + rest;
       worst = Math.max(worst, laxity - high, low - laxity);
     }
-    for (const [i, { cos, sin, rest }] of lines.entries()) {
-      const laxity = cos * j + sin * q - k + rest;
-      if (laxity - high >= worst - SAME) add(found, s, i, 1);
-      if (low - laxity >= worst - SAME) add(found, s, i, -1);
+    for (let i = 0; i < lines.length; i++) {
+      const line = lines[i] as ArcLine;
+      const laxity = line.cos * j + line.sin * q - k + line.rest;
+      const way = laxity - high >= worst - SAME ? 1 : low - laxity >= worst - SAME ? -1 : 0;
+      if (way === 0) continue;
+      found.side.push(s);
+      found.line.push(line);
+      found.place.push(before + i);
+      found.way.push(way);
     }
+    before += lines.length;
     found.charged.push(worst > SAME);
   }
   return found;
-}
-
-function add(pullers: Pullers, side: number, index: number, way: 1 | -1): void {
-  pullers.side.push(side);
-  pullers.index.push(index);
-  pullers.way.push(way);
 }
 
 /**
  * The pull of the arc where a construct has settled. A side whose window is broken pulls with its whole weight; a line
  * at the end of its window pulls as much as it takes to balance the other slopes there. The balance is worked out by
  * going round the moves of the lengths; what remains of it only makes bounds weaker.
+ *
+ * @param footing stands at the point.
  */
-export function arcPullAt(tied: Tied, arc: ArcTerm, at: Lengths): ArcPull {
+export function arcPullAt(footing: Footing, arc: ArcTerm, at: Lengths): ArcPull {
   const pullers = pullersAt(arc, at);
-  const { side, index, way, charged } = pullers;
+  const { side, line, place, way, charged } = pullers;
   const n = side.length;
   const w = arc.weight.weight;
-  const pulls = side.map((s) => (charged[s] ? w / side.filter((other) => other === s).length : 0));
+  const pulls: number[] = [];
+  for (let i = 0; i < n; i++) {
+    const s = side[i] as number;
+    pulls.push(charged[s] ? w / count(side, s) : 0);
+  }
   if (n > 0) {
-    const footing = new Footing(tied, at);
-    const slopes = MOVES.map((move) => footing.slopeOf(move));
+    const slopes: number[] = [];
     // What a move adds to the cost for each unit of each pull, move by move.
     const gains: number[] = [];
-    for (const [j = 0, q = 0, k = 0] of MOVES)
+    for (const move of MOVES) {
+      slopes.push(footing.slopeOf(move));
       for (let i = 0; i < n; i++) {
-        const { cos, sin } = (arc.sides[side[i] as number] as readonly ArcLine[])[index[i] as number] as ArcLine;
-        gains.push((way[i] as number) * (cos * j + sin * q - k));
+        const { cos, sin } = line[i] as ArcLine;
+        gains.push((way[i] as number) * (cos * (move[0] as number) + sin * (move[1] as number) - (move[2] as number)));
       }
-    for (let round = 0; round < ROUNDS; round++) if (!balance(pulls, { slopes, gains, pullers, weight: w })) break;
+    }
+    const balanced = { slopes, gains, pullers, weight: w };
+    for (let round = 0; round < ROUNDS; round++) if (!balance(pulls, balanced)) break;
   }
-  const sums = arc.sides.map((lines) => lines.map(() => 0));
-  for (let i = 0; i < n; i++) {
-    const ofSide = sums[side[i] as number] as number[];
-    ofSide[index[i] as number] = (ofSide[index[i] as number] as number) + (way[i] as number) * (pulls[i] as number);
-  }
-  return sums;
+  const found: number[] = [];
+  for (const lines of arc.sides) for (let i = 0; i < lines.length; i++) found.push(0);
+  for (let i = 0; i < n; i++) found[place[i] as number] = (way[i] as number) * (pulls[i] as number);
+  return found;
+}
+
+/** How often a number stands in a list. */
+function count(list: readonly number[], x: number): number {
+  let n = 0;
+  for (let i = 0; i < list.length; i++) if (list[i] === x) n++;
+  return n;
 }
 
 interface Balance {

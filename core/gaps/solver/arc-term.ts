@@ -4,6 +4,7 @@ import { onTargetMm } from '../arc-laxity.ts';
 import type { BoneState } from '../bone-state.ts';
 import { beyond } from '../price.ts';
 import type { Weight } from '../weights.ts';
+import type { Piece } from './arc-pieces.ts';
 import type { Lengths } from './settle.ts';
 
 /** Laxity of one side at one angle of mid-flexion: `cos * J + sin * q - K + rest`, mm. */
@@ -17,6 +18,8 @@ export interface ArcLine {
 export interface ArcTerm {
   readonly sides: readonly (readonly ArcLine[])[];
   readonly weight: Weight;
+  /** For each side the plane pieces of its cost; null = not worked out yet. */
+  pieces: readonly (readonly Piece[])[] | null;
 }
 
 const TURNS = MID_FLEXION_DEG.map((deg) => ({ deg, cos: Math.cos(toRad(deg)), sin: Math.sin(toRad(deg)) }));
@@ -38,7 +41,7 @@ export function arcTermOf(
       sin,
       rest: onTargetMm(state.extensionLaxityMm[x], state.flexionLaxityMm[x] + opensMm, deg) + (looserMm[i] ?? 0),
     }));
-  return { sides: [side('medial'), side('lateral')], weight };
+  return { sides: [side('medial'), side('lateral')], weight, pieces: null };
 }
 
 /** What mid-flexion costs where the lengths stand, >= 0. */

@@ -4,23 +4,34 @@ import type { Lengths, Tied } from './settle.ts';
 /** Steps below this are rounding. */
 const FLAT = 1e-10;
 
-/** The six curves at one point: slopes both ways, and how far it is to the kink where each slope ends. */
+/**
+ * The six curves at one point: slopes both ways, and how far it is to the kink where each slope ends. One object serves one
+ * construct after another.
+ */
 export class Footing {
   /** The three lengths and their differences, in the order of the curves. */
   private readonly x = [0, 0, 0, 0, 0, 0];
   /** Rise of cost per mm upwards and downwards, for each of the six. */
   readonly up = [0, 0, 0, 0, 0, 0];
   readonly down = [0, 0, 0, 0, 0, 0];
-  private readonly curves: readonly Curve[];
+  private readonly curves: Curve[] = [];
   private readonly above = [0, 0, 0, 0, 0, 0];
   private readonly from = [0, 0, 0, 0, 0, 0];
 
-  constructor(t: Tied, at: Lengths) {
-    this.curves = [t.j, t.q, t.k, t.jLessK, t.qLessK, t.qLessJ];
+  /** Stands on the curves of one construct. */
+  on(t: Tied, at: Lengths): this {
+    const { curves } = this;
+    curves[0] = t.j;
+    curves[1] = t.q;
+    curves[2] = t.k;
+    curves[3] = t.jLessK;
+    curves[4] = t.qLessK;
+    curves[5] = t.qLessJ;
     this.stand(at);
+    return this;
   }
 
-  /** Stands elsewhere. */
+  /** Stands elsewhere on the same curves. */
   stand(at: Lengths): void {
     this.place(at);
     for (let i = 0; i < 6; i++) this.look(i);

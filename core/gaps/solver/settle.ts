@@ -25,6 +25,8 @@ export interface Settled extends Lengths {
   readonly cost: number;
 }
 
+const footing = new Footing();
+
 /** Each move shifts some of J, q, K together; the last three columns are what that does to the differences. */
 export const MOVES: readonly (readonly number[])[] = [
   [1, 0, 0],
@@ -88,7 +90,7 @@ export function settle(t: Tied, wish: Lengths): Settled | null {
   const start = allows(t, wish) ? wish : highestAllowed(t);
   if (!start) return null;
   let { j, q, k } = start;
-  const footing = new Footing(t, start);
+  footing.on(t, start);
   for (let m = 0; m < MOVES.length; ) {
     const move = MOVES[m] as readonly number[];
     if (!(footing.slopeOf(move) < -SAME_SLOPE)) {

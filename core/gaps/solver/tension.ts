@@ -32,6 +32,8 @@ export const leastBeyond = (ties: Ties, arc: ArcTerm | null, t: Tension): number
   leastAt(ties.qLessJ, t.qLessJ) +
   arcBeyond(arc, t.arc);
 
+const footing = new Footing();
+
 interface Span {
   readonly low: number;
   readonly high: number;
@@ -51,9 +53,10 @@ const shifted = ({ low, high }: Span, by: number): Span => ({ low: low + by, hig
  * makes the point the least (docs/decisions/solver.md). Any other tension would still give true bounds, only weaker ones.
  */
 export function tensionAt(t: Tied, at: Lengths, term: ArcTerm | null): Tension {
-  const arc = term ? arcPullAt(t, term, at) : null;
+  footing.on(t, at);
+  const arc = term ? arcPullAt(footing, term, at) : null;
   const on = pullOnLengths(term, arc);
-  const { up, down } = new Footing(t, at);
+  const { up, down } = footing;
   const span = (i: number): Span => ({ low: -(down[i] as number), high: up[i] as number });
   const k = shifted(span(2), on.k);
   const extension = span(3);

@@ -11,18 +11,18 @@ const HALF = Math.SQRT1_2;
 
 /**
  * Where the walk stands in a convex landscape of plane pieces: the six curves of the lengths and, for each side of the knee,
- * the largest piece of the arc. One object goes all the way, because a walk is taken for thousands of constructs.
+ * the largest piece of the arc. One object goes on all walks, because one is taken for thousands of constructs.
  */
 export class Walker {
-  private readonly sides: readonly (readonly Piece[])[];
-  j: number;
-  q: number;
-  k: number;
+  private sides: readonly (readonly Piece[])[] = [];
+  j = 0;
+  q = 0;
+  k = 0;
   /** The six curves here. */
-  private readonly footing: Footing;
+  private readonly footing = new Footing();
   /** For each side what the arc costs here, and the pieces that are the largest. */
-  private readonly cost: number[];
-  private readonly top: readonly Piece[][];
+  private readonly cost: number[] = [];
+  private readonly top: readonly Piece[][] = [[], []];
   /** Normals of the planes on which the cost bends here, and the lines in which two of them meet. */
   private readonly bends = new Vectors();
   private readonly lines = new Vectors();
@@ -31,15 +31,13 @@ export class Walker {
   private wayQ = 0;
   private wayK = 0;
 
-  /** @param from where the walk begins. */
-  constructor(t: Tied, arc: ArcTerm, from: Lengths) {
+  /** Begins a walk. */
+  start(t: Tied, arc: ArcTerm, from: Lengths): void {
     this.j = from.j;
     this.q = from.q;
     this.k = from.k;
-    this.footing = new Footing(t, from);
-    this.sides = arc.sides.map((lines) => piecesOf(lines, arc.weight));
-    this.cost = this.sides.map(() => 0);
-    this.top = this.sides.map(() => []);
+    this.footing.on(t, from);
+    this.sides = piecesOf(arc);
     this.lookRound();
   }
 
