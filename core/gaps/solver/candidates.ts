@@ -135,19 +135,21 @@ interface UnderTray {
   readonly room: number;
 }
 
-/** Whether a tray with blocks, those at a place or the cheapest, is too dear under one of the tensions. */
-function isTooDear(under: readonly UnderTray[], parts: number, at: { shiftMm: number; place: number | null }): boolean {
+/**
+ * Whether a tray is too dear under one of the tensions, with the blocks at a place or the cheapest. The joint line of the tibia
+ * is left out, which can only add.
+ */
+function isTooDear(under: readonly UnderTray[], parts: number, shiftMm: number, place: number | null): boolean {
   for (let i = 0; i < under.length; i++) {
     const { blocks, price, room } = under[i] as UnderTray;
-    const pair = at.place === null ? blocks.least : (blocks.each[at.place] as number);
-    if (parts + pair - price * at.shiftMm > room) return true;
+    const pair = place === null ? blocks.least : (blocks.each[place] as number);
+    if (parts + pair - price * shiftMm > room) return true;
   }
   return false;
 }
 
 /** Trays, inserts and blocks that join a femur and are not too dear, cheapest first. */
 export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Branch, asked: Asked): TibialCandidate[] {
-  const { prices, bounds } = tables.question;
   const { kind, pulls, most, first } = asked;
   let { room } = asked;
   const found: TibialCandidate[] = [];
@@ -159,23 +161,24 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
     if (!(leastHeld <= room)) continue;
     const pairs = tables.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
-    const under = pulls.map(({ pull, least, tibial }): UnderTray => {
-      return { blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial };
-    });
-    for (const seat of seats) {
-      const { insert, shiftMm } = seat;
-      if (insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm || kind.insert?.(insert) === false) continue;
-      const thick = insertCost(seat, prices);
-      if (thick + leastHeld + leastPair > room) continue;
-      // The joint line of the tibia left out, which can only add.
-      if (isTooDear(under, thick + leastHeld, { shiftMm, place: null })) continue;
+    if (leastHeld + leastPair > room) continue;
+    const under: UnderTray[] = [];
+    for (const { pull, least, tibial } of pulls)
+      under.push({ blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial });
+    const costs = tables.insertCosts(bearing);
+    for (let s = 0; s < seats.length; s++) {
+      const seat = seats[s] as Seat;
+      const { shiftMm } = seat;
+      const thick = costs[s] as number;
+      if (thick + leastHeld + leastPair > room || isTooDear(under, thick + leastHeld, shiftMm, null)) continue;
+      if (kind.insert?.(seat.insert) === false) continue;
       for (const pair of pairs) {
         if (thick + leastHeld + pair.least > room) break;
         const hold = holdUnder(holds, pair);
         if (!hold) continue;
         const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
-        if (isTooDear(under, parts, { shiftMm, place: pair.place })) continue;
+        if (isTooDear(under, parts, shiftMm, pair.place)) continue;
         const choice = tables.tibial(pair, tray, seat);
         const least = parts + choice.least;
         if (!(least < NEVER && least <= room)) continue;

@@ -15,14 +15,20 @@ interface SeatPoint {
 const isAbove = (a: SeatPoint, b: SeatPoint, c: SeatPoint): boolean =>
   (b.cost - a.cost) * (c.shiftMm - a.shiftMm) >= (c.cost - a.cost) * (b.shiftMm - a.shiftMm);
 
+/** What the insert of each seat costs for its thickness; infinite where it is too thin. */
+export const insertCosts = ({ seats }: Bearing, { prices, bounds }: Pick<Question, 'prices' | 'bounds'>): number[] =>
+  seats.map((seat) =>
+    seat.insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm ? NEVER : insertCost(seat, prices),
+  );
+
 /**
  * The seats of a tray that are the cheapest when each mm of height earns some price: the lower convex hull of height
- * against cost. What is too thin is left out.
+ * against cost.
  */
-export function cheapestSeats({ seats }: Bearing, { prices, bounds }: Pick<Question, 'prices' | 'bounds'>): SeatPoint[] {
+export function cheapestSeats({ seats }: Bearing, costs: readonly number[]): SeatPoint[] {
   const points = seats
-    .filter(({ insert }) => insert.leastPolyethyleneMm >= bounds.leastPolyethyleneMm)
-    .map((seat): SeatPoint => ({ shiftMm: seat.shiftMm, cost: insertCost(seat, prices) }))
+    .map((seat, s): SeatPoint => ({ shiftMm: seat.shiftMm, cost: costs[s] as number }))
+    .filter(({ cost }) => cost < NEVER)
     .sort((a, b) => a.shiftMm - b.shiftMm || a.cost - b.cost);
   const hull: SeatPoint[] = [];
   for (const point of points) {

@@ -21,7 +21,7 @@ import { HoldMemory } from './hold-memory.ts';
 import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { leastPosterior } from './least-posterior.ts';
-import { cheapestSeats } from './least-seat.ts';
+import { cheapestSeats, insertCosts } from './least-seat.ts';
 import type { Bearing, Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
@@ -73,6 +73,7 @@ export class Tables {
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
   private readonly bearingTable: (readonly Bearing[])[] = [];
+  private readonly insertTable: (readonly number[])[] = [];
   private readonly seatTable: ReturnType<typeof cheapestSeats>[] = [];
   private readonly flangeTable: (readonly Flange[])[] = [];
   private readonly behindTable = new Map<readonly Flange[], number>();
@@ -281,8 +282,15 @@ export class Tables {
   /** Seats of a tray that are the cheapest at some price of height. */
   seats(bearing: Bearing): ReturnType<typeof cheapestSeats> {
     const { seatTable } = bearing;
-    this.seatTable[seatTable] ??= cheapestSeats(bearing, this.question);
+    this.seatTable[seatTable] ??= cheapestSeats(bearing, this.insertCosts(bearing));
     return this.seatTable[seatTable];
+  }
+
+  /** What the insert of each seat of a tray costs; infinite where it is too thin. */
+  insertCosts(bearing: Bearing): readonly number[] {
+    const { seatTable } = bearing;
+    this.insertTable[seatTable] ??= insertCosts(bearing, this.question);
+    return this.insertTable[seatTable];
   }
 
   /** Cost of a femur's width on its bone; infinite beyond the limit of overhang, and for a segment in a lesser defect. */
