@@ -34,7 +34,7 @@ export class HoldMemory {
   /** Forgets everything where canal walls or cavities are those of another knee. */
   private enter(state: BoneState): void {
     const now = [state.femoralStemLimits, state.tibialStemLimits, state.femurCavity, state.tibiaCavity];
-    const full = this.ways.size > MOST_KEPT;
+    const full = this.ways.size > MOST_KEPT || this.stems.size > MOST_KEPT;
     if (now.every((x, i) => x === this.measured[i]) && !full) return;
     this.ways = new Map();
     this.stems = new Map();
@@ -62,11 +62,12 @@ export class HoldMemory {
     { prepared, state, prices, bounds }: { prepared: Prepared; state: BoneState; prices: Prices; bounds: Bounds },
   ): AtLevel {
     const { bone, level } = asked;
-    const { boneClass, quality } = boneFacts(state, bone);
+    const { boneClass, quality, canalMm } = boneFacts(state, bone);
     const facts = `${bone}|${level}|${boneClass}|${quality}`;
     const choose = () => stemFor(asked, { state, catalogue: prepared.catalogue }, prices['stem-conflict']);
-    // A stem that was chosen by the diameter of the canal holds for this state alone.
-    const chosen = canalDecides(state, bone) ? choose() : remember(this.stems, facts, choose);
+    // A stem that was chosen by the diameter of the canal holds for that diameter alone.
+    const canal = canalDecides(state, bone) ? `|${canalMm}` : '';
+    const chosen = remember(this.stems, facts + canal, choose);
     const stem = chosen && (chosen.looseMm === null ? chosen : { ...chosen, looseMm: 0 });
     const name = stem ? `${stem.stem.ref}|${stem.looseMm}` : '';
     return {

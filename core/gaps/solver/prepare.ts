@@ -62,6 +62,8 @@ export interface PreparedFemur {
   readonly distalTable: number;
   readonly condyleTable: number;
   readonly holdTable: number;
+  /** No coupler first, then those that go behind this size, by offset. */
+  readonly couplers: readonly (OffsetCoupler | null)[];
   readonly bearings: Readonly<Record<ConstraintLevel, Bearings>>;
 }
 
@@ -69,8 +71,6 @@ export interface PreparedFemur {
 export interface Prepared {
   readonly catalogue: Catalogue;
   readonly femurs: Readonly<Record<Side, readonly PreparedFemur[]>>;
-  /** No coupler first, then by offset. */
-  readonly couplers: readonly (OffsetCoupler | null)[];
   /** Couplers that a tray of a size takes, by offset. */
   readonly trayCouplers: ReadonlyMap<number, readonly OffsetCoupler[]>;
   /** Number of combinations of parts that the compatibility tables allow, slopes included. */
@@ -138,7 +138,7 @@ const segmentsOf = (catalogue: Catalogue, bone: 'femur' | 'tibia') =>
     .filter((segment) => segment.bone === bone)
     .flatMap((segment) => segmentLengthsMm(segment).map((lengthMm) => ({ segment, lengthMm })));
 
-function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[] {
+function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings' | 'couplers'>[] {
   const distalTable = numbering();
   const condyleTable = numbering();
   const holdTable = numbering();
@@ -172,11 +172,12 @@ function preparedFemurs(catalogue: Catalogue): Omit<PreparedFemur, 'bearings'>[]
 function build(catalogue: Catalogue): Prepared {
   const trays = preparedTrays(catalogue);
   const bearings = joinTable(catalogue, trays);
-  const femurs = preparedFemurs(catalogue).map(
-    (femur): PreparedFemur => ({ ...femur, bearings: bearings(femur.femur) }),
-  );
   const byOffset = catalogue.offsetCouplers.toSorted((a, b) => a.offsetMm - b.offsetMm || (a.ref < b.ref ? -1 : 1));
-  const couplers = [null, ...byOffset.filter((c) => c.bone !== 'tibia')];
+  const behind = ({ femur, segment }: Pick<PreparedFemur, 'femur' | 'segment'>) =>
+    segment ? [null] : [null, ...byOffset.filter((c) => c.bone !== 'tibia' && takesSize(c, femur.size))];
+  const femurs = preparedFemurs(catalogue).map(
+    (part): PreparedFemur => ({ ...part, bearings: bearings(part.femur), couplers: behind(part) }),
+  );
   const forTrays = byOffset.filter((c) => c.bone !== 'femur');
   const trayCouplers = new Map(
     catalogue.trays.map(({ size }) => [size, forTrays.filter((c) => takesSize(c, size))] as const),
@@ -184,18 +185,16 @@ function build(catalogue: Catalogue): Prepared {
   const underTray = ({ segment, tray }: PreparedTray) => (segment ? 1 : 1 + (trayCouplers.get(tray.size)?.length ?? 0));
   const of = (side: Side) => femurs.filter(({ femur }) => femur.side === 'both' || femur.side === side);
   const onSide = { right: of('right'), left: of('left') };
-  const behind = ({ femur }: PreparedFemur) => couplers.filter((c) => !c || takesSize(c, femur.size)).length;
   const count = (side: Side) =>
     onSide[side].reduce((sum, f) => {
       const joined = CONSTRAINT_LEVELS.flatMap((level) => f.bearings[level].all)
         .filter(({ tray }) => tray.side === 'both' || tray.side === side)
         .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2 * underTray(b.tray), 0);
-      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * (f.segment ? 1 : behind(f)) * joined;
+      return sum + f.distal.length ** 2 * f.posterior.length ** 2 * f.couplers.length * joined;
     }, 0) * catalogue.limits.slopeDeg.length;
   return {
     catalogue,
     femurs: onSide,
-    couplers,
     trayCouplers,
     combinations: { right: count('right'), left: count('left') },
   };

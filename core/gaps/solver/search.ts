@@ -170,7 +170,8 @@ export class Search implements Quest {
         const stand = standOf(tables, { femur, stance, parts }, { room: this.room(leastTied), kind });
         if (!stand) continue;
         for (const t of ties)
-          found.push({ ...stand, ties: t, arc: tables.arc(t, stance), least: stand.least + t.least });
+          if (this.worth(stand.least + t.least))
+            found.push({ ...stand, ties: t, arc: tables.arc(t, stance), least: stand.least + t.least });
       }
     }
     return cheapestFirst(found);

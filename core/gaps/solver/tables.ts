@@ -146,9 +146,10 @@ export class Tables {
 
   /** What each coupler and the gap at the flange cost along q, for a femur that stands so. */
   flanges(part: PreparedFemur, { reachMm }: Stance): readonly Flange[] {
-    if (reachMm !== 0) return flangesOf(part, reachMm, this.question);
+    const at = { reachMm, condyles: this.condyles(part) };
+    if (reachMm !== 0) return flangesOf(part, at, this.question);
     const { index } = part;
-    this.flangeTable[index] ??= flangesOf(part, 0, this.question);
+    this.flangeTable[index] ??= flangesOf(part, at, this.question);
     return this.flangeTable[index];
   }
 
