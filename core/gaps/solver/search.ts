@@ -28,6 +28,8 @@ export interface Known {
   readonly tensions?: Tension[];
 }
 
+const limitAt = (cost: number): number => Math.min(cost + SAME_COST, Number.MAX_VALUE);
+
 /** A femur at a level, with what level and width cost. */
 interface FemurAt {
   readonly femur: PreparedFemur;
@@ -45,6 +47,8 @@ export class Search implements Quest {
   readonly tables: Tables;
   private readonly kind: Kind;
   private readonly ceiling: number;
+  /** A lower bound above this is not of the answer; finite, so that what a limit excludes lies above it. */
+  limit: number;
   private readonly enough: number;
   private best: Found | null = null;
   private readonly tensions: Tension[];
@@ -56,6 +60,7 @@ export class Search implements Quest {
     this.tables = tables;
     this.kind = kind;
     this.ceiling = known.ceiling ?? NEVER;
+    this.limit = limitAt(this.ceiling);
     this.enough = known.enough ?? Number.NEGATIVE_INFINITY;
     this.tensions = known.tensions ?? [];
     this.pulls = this.tensions.map((tension) => new Pull(tables, tension));
@@ -88,18 +93,8 @@ export class Search implements Quest {
     return this.best && this.worth(this.best.cost) ? this.best : null;
   }
 
-  /** The most that the answer may cost. */
-  get most(): number {
-    return Math.min(this.ceiling, this.best?.cost ?? NEVER);
-  }
-
   worth(least: number): boolean {
-    return least < NEVER && least <= this.most + SAME_COST;
-  }
-
-  /** What may still be spent on top of a cost. */
-  private room(spent: number): number {
-    return this.most + SAME_COST - spent;
+    return least <= this.limit;
   }
 
   /** Whether something of this lower bound, which can at best equal the best, comes after it for its level or augments. */
@@ -121,6 +116,7 @@ export class Search implements Quest {
   offer(found: Found): void {
     if (this.best && !precedes(found, this.best, this.tables.question)) return;
     this.best = found;
+    this.limit = limitAt(Math.min(this.ceiling, found.cost));
   }
 
   settle(parts: Parts): Pull | null {
@@ -131,7 +127,7 @@ export class Search implements Quest {
     const { arc } = parts.branch;
     const whole = this.worth(found.cost) ? withArc(found, arc) : found;
     // What costs the same as the best shows nothing new.
-    const shows = Math.abs(whole.cost - this.most) > SAME_COST;
+    const shows = Math.abs(whole.cost - Math.min(this.ceiling, this.best?.cost ?? NEVER)) > SAME_COST;
     if (this.worth(whole.cost) && isOfKind(whole, this.kind)) this.offer(whole);
     return shows ? this.learn(tensionAt(whole.tied, whole.settled, whole === found ? null : arc)) : null;
   }
@@ -139,9 +135,12 @@ export class Search implements Quest {
   /** Keeps a tension for all that is still to come. */
   private learn(tension: Tension): Pull {
     const pull = new Pull(this.tables, tension);
-    if (this.pulls.length >= MOST_TENSIONS) this.pulls.shift();
+    if (this.pulls.length >= MOST_TENSIONS) {
+      this.pulls.shift();
+      this.tensions.shift();
+    }
     this.pulls.push(pull);
-    this.tensions.splice(0, this.tensions.length, ...this.pulls.map((p) => p.tension));
+    this.tensions.push(tension);
     return pull;
   }
 
@@ -167,7 +166,7 @@ export class Search implements Quest {
     for (const { femur, level, parts } of femurs) {
       if (!this.worth(parts + leastTied)) continue;
       for (const stance of tables.stances(femur, level)) {
-        const stand = standOf(tables, { femur, stance, parts }, { room: this.room(leastTied), kind });
+        const stand = standOf(tables, { femur, stance, parts }, { room: this.limit - leastTied, kind });
         if (!stand) continue;
         for (const t of ties)
           if (this.worth(stand.least + t.least))
@@ -200,8 +199,8 @@ export class Search implements Quest {
   /** What can still be part of a better construct. */
   private openChoices(branch: Branch, asked: Pick<Asked, 'pulls' | 'first'>): OpenChoices {
     const { tables, kind } = this;
-    const spare = this.room(branch.least);
-    const all = { ...asked, kind, most: this.most + SAME_COST };
+    const spare = this.limit - branch.least;
+    const all = { ...asked, kind, most: this.limit };
     return {
       distals: branch.distals,
       posteriors: posteriorCandidates(tables, branch, { ...all, room: spare + branch.leastPosterior }),

@@ -72,6 +72,7 @@ export class Tables {
   private fitting: readonly PreparedFemur[] | null = null;
   private readonly femurWidths: number[] = [];
   private readonly trayWidths: number[] = [];
+  private readonly leastTrayWidths: number[] = [];
   private readonly bearingTable: (readonly Bearing[])[] = [];
   private readonly insertTable: (readonly number[])[] = [];
   private readonly seatTable: ReturnType<typeof cheapestSeats>[] = [];
@@ -275,8 +276,14 @@ export class Tables {
 
   /** Least that the width of a tray costs which joins a femur at a level. */
   leastTrayWidth(femur: PreparedFemur, level: ConstraintLevel): number {
+    const { table } = femur.bearings[level];
+    this.leastTrayWidths[table] ??= this.leastWidthOf(this.bearings(femur, level));
+    return this.leastTrayWidths[table];
+  }
+
+  private leastWidthOf(bearings: readonly Bearing[]): number {
     let least = NEVER;
-    for (const { tray } of this.bearings(femur, level)) least = Math.min(least, this.trayWidth(tray));
+    for (const { tray } of bearings) least = Math.min(least, this.trayWidth(tray));
     return least;
   }
 

@@ -3,7 +3,7 @@ import { type Branch, femoralLoad, type TibialCandidate } from './candidates.ts'
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { highOf, lowOf, SAME_MM } from './curve.ts';
 import { type OpenChoices, type OpenPull, openPull } from './open-pull.ts';
-import { type FullParts, SAME_COST } from './order.ts';
+import type { FullParts } from './order.ts';
 import type { Pull } from './pull.ts';
 import type { Parts } from './settle-parts.ts';
 import type { Ties } from './ties.ts';
@@ -11,10 +11,8 @@ import { NEVER } from './whole-parts.ts';
 
 /** What a visit needs of the search: what is still worth while, and where finds go. */
 export interface Quest {
-  /** Whether something with this lower bound could still be the answer. */
-  worth(least: number): boolean;
-  /** The most that the answer may cost. */
-  readonly most: number;
+  /** A lower bound above this is not of the answer; it falls with what is settled. */
+  readonly limit: number;
   /** Bounds at the tensions of what was settled last, the oldest first. */
   readonly pulls: readonly Pull[];
   /** Settles a full choice of parts and offers it; gives the bounds at its tension, null where that shows nothing new. */
@@ -67,7 +65,7 @@ export class Visit {
     const { distals } = this.open;
     for (let d = 0; d < distals.length; d++) {
       const { least } = distals[d] as Choice;
-      if (!this.quest.worth(this.bare + least + this.leastPosterior + this.leastTibial)) return;
+      if (this.bare + least + this.leastPosterior + this.leastTibial > this.quest.limit) return;
       if (this.isOpen(d)) this.visitDistal(d);
     }
   }
@@ -79,7 +77,7 @@ export class Visit {
     if (!pull) return true;
     if (this.pulls.length >= MOST_TENSIONS) this.pulls.shift();
     this.pulls.push(pull);
-    return this.quest.worth(pull.least.least);
+    return pull.least.least <= this.quest.limit;
   }
 
   /** Whether a pair of distal augments is worth while under every tension in use. */
@@ -87,7 +85,7 @@ export class Visit {
     if (this.pending) this.pullBy(this.pending);
     for (const pull of this.pulls) {
       const { bare, posterior, tibial } = pull.least;
-      if (!this.quest.worth(bare + pull.distal(d) + posterior + tibial)) return false;
+      if (bare + pull.distal(d) + posterior + tibial > this.quest.limit) return false;
     }
     return true;
   }
@@ -100,18 +98,18 @@ export class Visit {
     const least = this.bare + distal.least;
     for (let p = 0; p < posteriors.length; p++) {
       const posterior = posteriors[p] as PosteriorChoice;
-      if (!quest.worth(least + posterior.least + this.leastTibial)) return;
+      if (least + posterior.least + this.leastTibial > quest.limit) return;
       // Of J only what the limits of q leave.
       const low = Math.max(distal.low, posterior.low - highOf(qLessJ));
       const high = Math.min(distal.high, posterior.high - lowOf(qLessJ));
       if (low > high + SAME_MM) continue;
       const held = branch.stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
       const more = held - branch.stance.least;
-      const femoral = { d, p, distal, posterior, j: { low, high }, more, least: least + posterior.least + more };
-      if (!quest.worth(femoral.least + this.leastTibial)) continue;
+      const femoral = least + posterior.least + more;
+      if (femoral + this.leastTibial > quest.limit) continue;
       const augments = distal.pair.augments + posterior.pair.augments;
-      if (quest.cannotWin(femoral.least + this.leastTibial, branch.ties.level, augments)) continue;
-      this.visitFemoral(femoral);
+      if (quest.cannotWin(femoral + this.leastTibial, branch.ties.level, augments)) continue;
+      this.visitFemoral({ d, p, distal, posterior, j: { low, high }, more, least: femoral });
     }
   }
 
@@ -134,7 +132,7 @@ export class Visit {
       if (!room) return;
       const tibial = tibials[t] as TibialCandidate;
       const { choice } = tibial;
-      if (!quest.worth(f.least + tibial.least)) return;
+      if (f.least + tibial.least > quest.limit) return;
       if (this.isTooDear(t, room)) continue;
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
       if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(this.partsWith(f, tibial))) continue;
@@ -155,8 +153,8 @@ export class Visit {
     const room: number[] = [];
     for (const pull of this.pulls) {
       const femur = more + pull.least.bare + pull.distal(d) + pull.posterior(p);
-      if (!this.quest.worth(femur + pull.least.tibial)) return null;
-      room.push(this.quest.most + SAME_COST - femur);
+      if (femur + pull.least.tibial > this.quest.limit) return null;
+      room.push(this.quest.limit - femur);
     }
     return room;
   }
