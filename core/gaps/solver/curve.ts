@@ -150,20 +150,6 @@ export function valueAt({ at, value, slope }: Curve, x: number): number {
   return (value[from] as number) + steep * off;
 }
 
-/** Index of the first kink above x: its slope is the one upwards from x. */
-export function firstAbove({ at }: Curve, x: number): number {
-  let i = 0;
-  while (i < at.length && (at[i] as number) <= x + SAME_MM) i++;
-  return i;
-}
-
-/** Index of the first kink at x or above: its slope is the one downwards from x. */
-export function firstFrom({ at }: Curve, x: number): number {
-  let i = 0;
-  while (i < at.length && (at[i] as number) < x - SAME_MM) i++;
-  return i;
-}
-
 /** Lowest length at which the curve is least, mm. */
 export function bottomFrom({ at, slope }: Curve): number {
   let i = 0;

@@ -1,4 +1,4 @@
-import { type Curve, firstAbove, firstFrom } from './curve.ts';
+import { type Curve, SAME_MM } from './curve.ts';
 import type { Lengths, Tied } from './settle.ts';
 
 /** Steps below this are rounding. */
@@ -15,6 +15,7 @@ export class Footing {
   readonly up = [0, 0, 0, 0, 0, 0];
   readonly down = [0, 0, 0, 0, 0, 0];
   private readonly curves: Curve[] = [];
+  /** Index of the first kink above, and of the first one here or above. */
   private readonly above = [0, 0, 0, 0, 0, 0];
   private readonly from = [0, 0, 0, 0, 0, 0];
 
@@ -54,14 +55,15 @@ export class Footing {
   }
 
   private look(i: number): void {
-    const curve = this.curves[i] as Curve;
+    const { at, slope } = this.curves[i] as Curve;
     const x = this.x[i] as number;
-    const above = firstAbove(curve, x);
-    const from = firstFrom(curve, x);
-    this.above[i] = above;
-    this.from[i] = from;
-    this.up[i] = curve.slope[above] as number;
-    this.down[i] = -(curve.slope[from] as number);
+    let kink = 0;
+    while (kink < at.length && (at[kink] as number) < x - SAME_MM) kink++;
+    this.from[i] = kink;
+    this.down[i] = -(slope[kink] as number);
+    while (kink < at.length && (at[kink] as number) <= x + SAME_MM) kink++;
+    this.above[i] = kink;
+    this.up[i] = slope[kink] as number;
   }
 
   /** Whether a curve bends here. */
@@ -83,17 +85,22 @@ export class Footing {
     return kink === undefined ? Number.POSITIVE_INFINITY : (kink - (this.x[i] as number)) / step;
   }
 
-  /** Rise of cost per mm along a move. */
+  /** Rise of cost per mm along a move, which shifts each of the six by one up, one down, or not. */
   slopeOf(move: readonly number[]): number {
+    const { up, down } = this;
     let slope = 0;
-    for (let i = 0; i < 6; i++) slope += this.riseOf(i, move[i] as number);
+    for (let i = 0; i < 6; i++) {
+      const step = move[i] as number;
+      if (step > 0) slope += up[i] as number;
+      else if (step < 0) slope += down[i] as number;
+    }
     return slope;
   }
 
   /** How far the move can go before one of its slopes changes, mm. */
   roomFor(move: readonly number[]): number {
     let room = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < 6; i++) room = Math.min(room, this.roomOf(i, move[i] as number));
+    for (let i = 0; i < 6; i++) if (move[i] !== 0) room = Math.min(room, this.roomOf(i, move[i] as number));
     return room;
   }
 }
