@@ -1,7 +1,6 @@
 import type { Branch, TibialCandidate } from './candidates.ts';
 import type { Choice, PosteriorChoice } from './choices.ts';
 import { type BranchPull, branchPull, type Pull } from './pull.ts';
-import { rememberAt } from './remember.ts';
 import { leastOfTwo } from './two-curves.ts';
 
 /** The choices of one branch that can still be part of a better construct, each list cheapest first. */
@@ -31,17 +30,21 @@ export class OpenPull {
   }
 
   posterior(p: number): number {
-    return rememberAt(this.posteriors, p, () => {
-      const { flange, pair } = this.open.posteriors[p] as PosteriorChoice;
-      return leastOfTwo(flange.curve, pair.curve, 0, this.least.pull.earns.q);
-    });
+    const known = this.posteriors[p];
+    if (known !== undefined) return known;
+    const { flange, pair } = this.open.posteriors[p] as PosteriorChoice;
+    const least = leastOfTwo(flange.curve, pair.curve, 0, this.least.pull.earns.q);
+    this.posteriors[p] = least;
+    return least;
   }
 
   tibial(t: number): number {
-    return rememberAt(this.tibials, t, () => {
-      const { parts, choice } = this.open.tibials[t] as TibialCandidate;
-      return parts + leastOfTwo(choice.line, choice.pair.curve, choice.shiftMm, this.least.pull.earns.k);
-    });
+    const known = this.tibials[t];
+    if (known !== undefined) return known;
+    const { parts, choice } = this.open.tibials[t] as TibialCandidate;
+    const least = parts + leastOfTwo(choice.line, choice.pair.curve, choice.shiftMm, this.least.pull.earns.k);
+    this.tibials[t] = least;
+    return least;
   }
 }
 

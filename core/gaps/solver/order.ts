@@ -79,13 +79,8 @@ const orderOfParts = (f: FullParts, question: Question): readonly number[] => [
   offCover(f, question),
 ];
 
-/**
- * Order among equal costs (GAP-20): less constraint, fewer augments, thinner augments, smaller offset, slope nearer
- * the reference, better cover of the bones, laxity nearer the middle of its windows, thinner insert, then the
- * catalogue's own order, the medial side first, last a component that is not flexed.
- */
-const order = (f: Found, question: Question): readonly number[] => [
-  ...orderOfParts(f, question),
+/** What is left where the parts decide nothing. */
+const orderOfRest = (f: Found, question: Question): readonly number[] => [
   offMiddle(f, question),
   f.insert.labelMm,
   f.femur.index,
@@ -96,17 +91,26 @@ const order = (f: Found, question: Question): readonly number[] => [
   Math.abs(f.stance.flexionDeg),
 ];
 
-const comesFirst = (x: readonly number[], y: readonly number[]): boolean => {
-  const at = x.findIndex((v, i) => v !== y[i]);
-  return at >= 0 && (x[at] as number) < (y[at] as number);
-};
+/** Which of two lists is the smaller by the first number in which they differ: below 0 the first, above 0 the second. */
+function compared(x: readonly number[], y: readonly number[]): number {
+  for (let i = 0; i < x.length; i++) if (x[i] !== y[i]) return (x[i] as number) < (y[i] as number) ? -1 : 1;
+  return 0;
+}
 
-/** Whether `a` is to be preferred to `b`. */
+const comparedByParts = (a: FullParts, b: FullParts, question: Question): number =>
+  compared(orderOfParts(a, question), orderOfParts(b, question));
+
+/**
+ * Whether `a` is to be preferred to `b`. Order among equal costs (GAP-20): less constraint, fewer augments, thinner augments,
+ * smaller offset, slope nearer the reference, better cover of the bones, laxity nearer the middle of its windows, thinner
+ * insert, then the catalogue's own order, the medial side first, last a component that is not flexed.
+ */
 export function precedes(a: Found, b: Found, question: Question): boolean {
   if (Math.abs(a.cost - b.cost) > SAME_COST) return a.cost < b.cost;
-  return comesFirst(order(a, question), order(b, question));
+  const byParts = comparedByParts(a, b, question);
+  return byParts < 0 || (byParts === 0 && compared(orderOfRest(a, question), orderOfRest(b, question)) < 0);
 }
 
 /** Whether at equal cost `best` is to be preferred to everything that these parts can settle as. */
 export const outranks = (best: Found, parts: FullParts, question: Question): boolean =>
-  comesFirst(orderOfParts(best, question), orderOfParts(parts, question));
+  comparedByParts(best, parts, question) < 0;

@@ -34,8 +34,9 @@ export function widthCost(
 ): number {
   const over = overhangMm(of.componentMm, of.boneMm);
   if (over + asideMm > bounds.overhangMm + 1e-9) return NEVER;
+  const isFemur = of.bone === 'femur';
   return (
-    charge(Math.max(0, over + asideMm), prices[`${of.bone}-overhang`]) +
-    charge(Math.max(0, asideMm - over), prices[`${of.bone}-underhang`])
+    charge(Math.max(0, over + asideMm), isFemur ? prices['femur-overhang'] : prices['tray-overhang']) +
+    charge(Math.max(0, asideMm - over), isFemur ? prices['femur-underhang'] : prices['tray-underhang'])
   );
 }
