@@ -65,15 +65,14 @@ export function joinTable(
   };
   const bearingTable = new Map<string, Bearings>();
   const bearingsFor = ({ size, levels }: Femur, level: ConstraintLevel): Bearings =>
-    remember(bearingTable, levels.includes(level) ? `${size}|${level}` : 'none', () => ({
-      table: bearingTable.size,
-      all: levels.includes(level)
-        ? trays
-            .filter((t) => together.has(`${size}|${t.tray.size}`) && t.segment?.levels.includes(level) !== false)
-            .map((tray) => bearing(tray, insertsFor(size, tray.tray.size, level)))
-            .filter((b) => b.seats.length > 0)
-        : [],
-    }));
+    remember(bearingTable, levels.includes(level) ? `${size}|${level}` : 'none', () => {
+      const joined = levels.includes(level) ? trays.filter(({ tray }) => together.has(`${size}|${tray.size}`)) : [];
+      const all = joined
+        .filter(({ segment }) => segment?.levels.includes(level) !== false)
+        .map((tray) => bearing(tray, insertsFor(size, tray.tray.size, level)))
+        .filter((b) => b.seats.length > 0);
+      return { table: bearingTable.size, all, usual: all.filter(({ tray }) => !tray.segment) };
+    });
   return (femur) => ({
     ps: bearingsFor(femur, 'ps'),
     vvc: bearingsFor(femur, 'vvc'),

@@ -49,6 +49,8 @@ export interface Bearing {
 export interface Bearings {
   readonly table: number;
   readonly all: readonly Bearing[];
+  /** Without proximal tibial components. */
+  readonly usual: readonly Bearing[];
 }
 
 /** A femur with what may stand on it, or a distal femoral component of one length. */
@@ -71,6 +73,8 @@ export interface PreparedFemur {
 export interface Prepared {
   readonly catalogue: Catalogue;
   readonly femurs: Readonly<Record<Side, readonly PreparedFemur[]>>;
+  /** Without distal femoral components. */
+  readonly usualFemurs: Readonly<Record<Side, readonly PreparedFemur[]>>;
   /** Couplers that a tray of a size takes, by offset. */
   readonly trayCouplers: ReadonlyMap<number, readonly OffsetCoupler[]>;
   /** Number of combinations of parts that the compatibility tables allow, slopes included. */
@@ -195,10 +199,14 @@ function build(catalogue: Catalogue): Prepared {
   return {
     catalogue,
     femurs: onSide,
+    usualFemurs: { right: usual(onSide.right), left: usual(onSide.left) },
     trayCouplers,
     combinations: { right: count('right'), left: count('left') },
   };
 }
+
+/** Those that are no segments. */
+const usual = (femurs: readonly PreparedFemur[]) => femurs.filter(({ segment }) => !segment);
 
 const prepared = new WeakMap<Catalogue, Prepared>();
 

@@ -263,14 +263,17 @@ export class Tables {
   /** Femurs of a width that goes on this bone. */
   get femurs(): readonly PreparedFemur[] {
     const { prepared, state } = this.question;
-    this.fitting ??= prepared.femurs[state.side].filter((femur) => this.femurWidth(femur) < NEVER);
+    const { femurs, usualFemurs } = prepared;
+    const come = state.femurClass === SEGMENT_CLASS ? femurs : usualFemurs;
+    this.fitting ??= come[state.side].filter((femur) => this.femurWidth(femur) < NEVER);
     return this.fitting;
   }
 
   /** Trays with their inserts that join a femur at a level, of a width that goes on this bone. */
   bearings({ bearings }: PreparedFemur, level: ConstraintLevel): readonly Bearing[] {
-    const { table, all } = bearings[level];
-    this.bearingTable[table] ??= all.filter(({ tray }) => this.trayWidth(tray) < NEVER);
+    const { table, all, usual } = bearings[level];
+    const come = this.question.state.tibiaClass === SEGMENT_CLASS ? all : usual;
+    this.bearingTable[table] ??= come.filter(({ tray }) => this.trayWidth(tray) < NEVER);
     return this.bearingTable[table];
   }
 
