@@ -1,6 +1,6 @@
 import type { ArcLine, ArcTerm } from './arc-term.ts';
-import type { Footing } from './footing.ts';
-import { type Lengths, MOVES } from './settle.ts';
+import { type Footing, MOVES } from './footing.ts';
+import type { Lengths } from './settle.ts';
 
 /**
  * How hard each line of the arc pulls, cost per mm: + where it is charged for being loose, - for being tight; all angles of
@@ -106,7 +106,7 @@ export function arcPullAt(footing: Footing, arc: ArcTerm, at: Lengths): ArcPull 
       slopes.push(footing.slopeOf(move));
       for (let i = 0; i < n; i++) {
         const { cos, sin } = line[i] as ArcLine;
-        gains.push((way[i] as number) * (cos * (move[0] as number) + sin * (move[1] as number) - (move[2] as number)));
+        gains.push((way[i] as number) * (cos * move.j + sin * move.q - move.k));
       }
     }
     const balanced = { slopes, gains, pullers, weight: w };

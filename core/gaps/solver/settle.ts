@@ -1,5 +1,5 @@
 import { type Curve, highOf, lowOf, SAME_MM, SAME_SLOPE, valueAt } from './curve.ts';
-import { Footing } from './footing.ts';
+import { Footing, MOVES, type Move } from './footing.ts';
 
 /**
  * Everything that is charged once the parts are chosen: three lengths are left, the femur's height J, its place from
@@ -26,19 +26,6 @@ export interface Settled extends Lengths {
 }
 
 const footing = new Footing();
-
-/** Each move shifts some of J, q, K together; the last three columns are what that does to the differences. */
-export const MOVES: readonly (readonly number[])[] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-  [1, 1, 0],
-  [1, 0, 1],
-  [0, 1, 1],
-  [1, 1, 1],
-].flatMap(([j = 0, q = 0, k = 0]) =>
-  [1, -1].map((w) => [w * j, w * q, w * k, w * (j - k), w * (q - k), w * (q - j)] as const),
-);
 
 /**
  * A point that keeps every limit: the highest one, which exists whenever any point does, because the limits bound
@@ -92,16 +79,16 @@ export function settle(t: Tied, wish: Lengths): Settled | null {
   let { j, q, k } = start;
   footing.on(t, start);
   for (let m = 0; m < MOVES.length; ) {
-    const move = MOVES[m] as readonly number[];
+    const move = MOVES[m] as Move;
     if (!(footing.slopeOf(move) < -SAME_SLOPE)) {
       m++;
       continue;
     }
     const step = footing.roomFor(move);
-    j += step * (move[0] as number);
-    q += step * (move[1] as number);
-    k += step * (move[2] as number);
-    footing.moved(move, { j, q, k });
+    j += step * move.j;
+    q += step * move.q;
+    k += step * move.k;
+    footing.moved(move, j, q, k);
     m = 0;
   }
   return { j, q, k, cost: costAt(t, { j, q, k }) };

@@ -56,15 +56,15 @@ export function tensionAt(t: Tied, at: Lengths, term: ArcTerm | null): Tension {
   footing.on(t, at);
   const arc = term ? arcPullAt(footing, term, at) : null;
   const on = pullOnLengths(term, arc);
-  const { up, down } = footing;
-  const span = (i: number): Span => ({ low: -(down[i] as number), high: up[i] as number });
+  const { rise } = footing;
+  const span = (i: number): Span => ({ low: -(rise[6 + i] as number), high: rise[i] as number });
   const k = shifted(span(2), on.k);
   const extension = span(3);
   const flexion = span(4);
   const femoral = span(5);
   // What extension and flexion may pull, given the pull w within the femur: balance on J, and on q.
-  const j = { low: -(up[0] as number) - on.j, high: (down[0] as number) - on.j };
-  const q = { low: -(up[1] as number) - on.q, high: (down[1] as number) - on.q };
+  const j = { low: -(rise[0] as number) - on.j, high: (rise[6] as number) - on.j };
+  const q = { low: -(rise[1] as number) - on.q, high: (rise[7] as number) - on.q };
   const w = within({
     low: Math.max(
       femoral.low,

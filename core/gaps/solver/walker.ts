@@ -157,7 +157,7 @@ export class Walker {
     this.j += room * wayJ;
     this.q += room * wayQ;
     this.k += room * wayK;
-    this.footing.stand(this);
+    this.footing.stand(this.j, this.q, this.k);
     this.lookRound();
   }
 
