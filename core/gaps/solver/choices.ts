@@ -9,8 +9,8 @@ export interface Pair {
   /** Indices into the prepared lists. */
   readonly medial: number;
   readonly lateral: number;
-  /** Place among all pairs of the table. */
-  readonly place: number;
+  /** Place in the table, the cheapest first. */
+  place: number;
   readonly augments: number;
   readonly thicknessMm: number;
   readonly curve: Curve;
@@ -118,12 +118,13 @@ export function pairs(
       const curve = sum.done();
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
-      const place = medial * thicknesses.length + lateral;
       const least = leastAt(curve, 0);
-      found.push({ medial, lateral, place, augments, thicknessMm: tm + tl, curve, least, raised: [] });
+      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: [] });
     }
   }
-  return cheapestFirst(found);
+  cheapestFirst(found);
+  for (let i = 0; i < found.length; i++) (found[i] as Pair).place = i;
+  return found;
 }
 
 /** The only pair of a segment, which takes no augments; none where its limits leave nothing. */

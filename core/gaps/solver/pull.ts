@@ -100,6 +100,13 @@ export class Pull {
     return this.seatTable[seatTable];
   }
 
+  /** A whole branch; minus infinity where the tension is steeper than the ties are. */
+  ofBranch(branch: Branch): number {
+    const { femur, stance, parts, ties, arc } = branch;
+    const bare = parts + stance.least + this.beyond(ties, arc);
+    return bare + this.distals(femur).least + this.posteriors(branch) + this.tibials(femur, ties.level);
+  }
+
   /** A full choice of parts, without the femur and what holds it; minus infinity where the tension is steeper than the ties are. */
   ofParts({ branch, distal, posterior, tibial }: Parts): number {
     const { j, q, k } = this.earns;

@@ -46,6 +46,8 @@ export class Visit {
   /** In use, the oldest first, and the one that comes into use next. */
   private readonly pulls: OpenPull[] = [];
   private pending: Pull | null = null;
+  /** What the tibia may cost under each of them. */
+  private readonly room: number[] = [];
   /** With the differences at their own best, and the cheapest choices. */
   private readonly bare: number;
   private readonly leastPosterior: number;
@@ -125,19 +127,19 @@ export class Visit {
     const { quest, branch } = this;
     const { tibials } = this.open;
     const { jLessK, qLessK } = branch.ties;
-    let room: readonly number[] | null = null;
+    let isReckoned = false;
     for (let t = 0; t < tibials.length; t++) {
       // Reckoned again after each that was settled.
-      room ??= this.roomUnder(f);
-      if (!room) return;
+      if (!isReckoned && !this.reckonRoom(f)) return;
+      isReckoned = true;
       const tibial = tibials[t] as TibialCandidate;
       const { choice } = tibial;
       if (f.least + tibial.least > quest.limit) return;
-      if (this.isTooDear(t, room)) continue;
+      if (this.isTooDear(t)) continue;
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
       if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(this.partsWith(f, tibial))) continue;
       this.pending = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
-      room = null;
+      isReckoned = false;
     }
   }
 
@@ -147,20 +149,22 @@ export class Visit {
     return { level, slopeDeg, femur, distal, posterior, tray: tibial.tray, tibial: tibial.choice };
   }
 
-  /** What the tibia may cost under each tension in use; null where not even the cheapest may. */
-  private roomUnder({ d, p, more }: { d: number; p: number; more: number }): readonly number[] | null {
+  /** Reckons what the tibia may cost under each tension in use; false where not even the cheapest may. */
+  private reckonRoom({ d, p, more }: { d: number; p: number; more: number }): boolean {
     if (this.pending) this.pullBy(this.pending);
-    const room: number[] = [];
-    for (const pull of this.pulls) {
+    const { room, pulls, quest } = this;
+    for (let i = 0; i < pulls.length; i++) {
+      const pull = pulls[i] as OpenPull;
       const femur = more + pull.least.bare + pull.distal(d) + pull.posterior(p);
-      if (femur + pull.least.tibial > this.quest.limit) return null;
-      room.push(this.quest.limit - femur);
+      if (femur + pull.least.tibial > quest.limit) return false;
+      room[i] = quest.limit - femur;
     }
-    return room;
+    return true;
   }
 
-  private isTooDear(t: number, room: readonly number[]): boolean {
-    for (let i = 0; i < room.length; i++) if ((this.pulls[i] as OpenPull).tibial(t) > (room[i] as number)) return true;
+  private isTooDear(t: number): boolean {
+    const { room, pulls } = this;
+    for (let i = 0; i < pulls.length; i++) if ((pulls[i] as OpenPull).tibial(t) > (room[i] as number)) return true;
     return false;
   }
 }
