@@ -93,6 +93,8 @@ export const augmentCost = (thicknessMm: number, prices: Prices): number =>
       charge(thicknessMm, prices['augment-thick'])
     : 0;
 
+const sum = new HingeSum();
+
 /** Every pair of augments that the limits leave, cheapest at best first. */
 export function pairs(
   thicknesses: Thicknesses,
@@ -100,7 +102,6 @@ export function pairs(
   { prices, bounds }: { prices: Prices; bounds: Bounds },
 ): Pair[] {
   const found: Pair[] = [];
-  const sum = new HingeSum();
   const reach = bounds.cementMm + bounds.cutMm + 1e-9;
   const space = { fillWay, prices, bounds };
   const costs = thicknesses.map((mm) => augmentCost(mm, prices));

@@ -252,12 +252,10 @@ export class Tables {
   arc(ties: Ties, { looserMm }: Stance): ArcTerm | null {
     const { state, prices } = this.question;
     if (!(prices.arc.weight > 0)) return null;
-    let made = ties.arcs.find((of) => of.looserMm === looserMm);
-    if (!made) {
-      made = { looserMm, arc: arcTermOf(state, { opensMm: ties.opensMm, looserMm }, prices.arc) };
-      ties.arcs.push(made);
-    }
-    return made.arc;
+    for (const known of ties.arcs) if (known.looserMm === looserMm) return known.arc;
+    const arc = arcTermOf(state, { opensMm: ties.opensMm, looserMm }, prices.arc);
+    ties.arcs.push({ looserMm, arc });
+    return arc;
   }
 
   /** Femurs of a width that goes on this bone. */

@@ -34,17 +34,8 @@ export const leastBeyond = (ties: Ties, arc: ArcTerm | null, t: Tension): number
 
 const footing = new Footing();
 
-interface Span {
-  readonly low: number;
-  readonly high: number;
-}
-
-/** The number of the span that is nearest to nothing. */
-function within({ low, high }: Span): number {
-  return low > 0 ? low : high < 0 ? high : 0;
-}
-
-const shifted = ({ low, high }: Span, by: number): Span => ({ low: low + by, high: high + by });
+/** The number between two that is nearest to nothing. */
+const nearest = (low: number, high: number): number => (low > 0 ? low : high < 0 ? high : 0);
 
 /**
  * The tension at a settled point. There the pulls of the six curves are in balance: on each length the pull of its own
@@ -56,34 +47,27 @@ export function tensionAt(t: Tied, at: Lengths, term: ArcTerm | null): Tension {
   footing.on(t, at);
   const arc = term ? arcPullAt(footing, term, at) : null;
   const on = pullOnLengths(term, arc);
-  const { rise } = footing;
-  const span = (i: number): Span => ({ low: -(rise[6 + i] as number), high: rise[i] as number });
-  const k = shifted(span(2), on.k);
-  const extension = span(3);
-  const flexion = span(4);
-  const femoral = span(5);
-  // What extension and flexion may pull, given the pull w within the femur: balance on J, and on q.
-  const j = { low: -(rise[0] as number) - on.j, high: (rise[6] as number) - on.j };
-  const q = { low: -(rise[1] as number) - on.q, high: (rise[7] as number) - on.q };
-  const w = within({
-    low: Math.max(
-      femoral.low,
-      extension.low - j.high,
-      q.low - flexion.high,
-      extension.low + q.low - k.high,
-      k.low - j.high - flexion.high,
-    ),
-    high: Math.min(
-      femoral.high,
-      extension.high - j.low,
-      q.high - flexion.low,
-      k.high - j.low - flexion.low,
-      extension.high + q.high - k.low,
-    ),
-  });
-  const e = { low: Math.max(extension.low, j.low + w), high: Math.min(extension.high, j.high + w) };
-  const f = { low: Math.max(flexion.low, q.low - w), high: Math.min(flexion.high, q.high - w) };
-  const jLessK = within({ low: Math.max(e.low, k.low - f.high), high: Math.min(e.high, k.high - f.low) });
-  const qLessK = within({ low: Math.max(f.low, k.low - jLessK), high: Math.min(f.high, k.high - jLessK) });
+  const up = (i: number): number => footing.rise[i] as number;
+  const down = (i: number): number => -(footing.rise[6 + i] as number);
+  // What K, extension e, flexion f and the femur w may pull at least and at most.
+  const kLow = down(2) + on.k;
+  const kHigh = up(2) + on.k;
+  const eLow = down(3);
+  const eHigh = up(3);
+  const fLow = down(4);
+  const fHigh = up(4);
+  // What e may pull more than w, and f may pull with w: balance on J, and on q.
+  const jLow = -up(0) - on.j;
+  const jHigh = -down(0) - on.j;
+  const qLow = -up(1) - on.q;
+  const qHigh = -down(1) - on.q;
+  const w = nearest(
+    Math.max(down(5), eLow - jHigh, qLow - fHigh, eLow + qLow - kHigh, kLow - jHigh - fHigh),
+    Math.min(up(5), eHigh - jLow, qHigh - fLow, kHigh - jLow - fLow, eHigh + qHigh - kLow),
+  );
+  const e = [Math.max(eLow, jLow + w), Math.min(eHigh, jHigh + w)] as const;
+  const f = [Math.max(fLow, qLow - w), Math.min(fHigh, qHigh - w)] as const;
+  const jLessK = nearest(Math.max(e[0], kLow - f[1]), Math.min(e[1], kHigh - f[0]));
+  const qLessK = nearest(Math.max(f[0], kLow - jLessK), Math.min(f[1], kHigh - jLessK));
   return { jLessK, qLessK, qLessJ: w, arc, arcOn: on };
 }

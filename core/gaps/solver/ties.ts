@@ -21,6 +21,8 @@ export interface Ties {
   readonly arcs: { readonly looserMm: readonly number[]; readonly arc: ArcTerm }[];
 }
 
+const sum = new HingeSum();
+
 const mean = (p: { medial: number; lateral: number }): number => (p.medial + p.lateral) / 2;
 
 /**
@@ -39,7 +41,6 @@ export function tiesOf(
     referenceSlopeDeg: state.referenceSlopeDeg,
     contactBehindMm: state.flexionContactBehindMm,
   });
-  const sum = new HingeSum();
   sum.within(NO_LIMIT.low, acceptedOpeningMm(bounds, at.level) - Math.max(e.medial, e.lateral));
   sum.outside(prices['laxity-extension-medial'], e.medial);
   const jLessK = sum.outside(prices['laxity-extension-lateral'], e.lateral).done();
