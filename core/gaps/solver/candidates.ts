@@ -6,7 +6,6 @@ import {
   type Flange,
   type Pair,
   type PosteriorChoice,
-  type TibialChoice,
 } from './choices.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
@@ -47,7 +46,7 @@ export interface Branch extends Stand {
 export interface TibialCandidate {
   readonly tray: PreparedTray;
   readonly seat: Seat;
-  readonly choice: TibialChoice;
+  readonly pair: Pair;
   readonly hold: TrayHold;
   /** Everything that is charged on them but the place of K. */
   readonly parts: number;
@@ -179,10 +178,9 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
         const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
         if (isTooDear(under, parts, shiftMm, pair.place)) continue;
-        const choice = tables.tibial(pair, tray, seat);
-        const least = parts + choice.least;
+        const least = parts + tables.leastTibial(pair, tray, seat);
         if (!(least < NEVER && least <= room)) continue;
-        found.push({ tray, seat, choice, hold, parts, least });
+        found.push({ tray, seat, pair, hold, parts, least });
         if (first) room = least;
       }
     }

@@ -16,8 +16,9 @@ export interface Pair {
   readonly curve: Curve;
   /** The least of the curve. */
   readonly least: number;
-  /** Blocks only: the pair with each height of tray and insert that was asked for. */
+  /** Blocks only: the pair with each height of tray and insert that was asked for, and the least of it. */
   readonly raised: (TibialChoice | undefined)[];
+  readonly leasts: number[];
 }
 
 /** A choice for one part of the knee. */
@@ -120,7 +121,7 @@ export function pairs(
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
       const least = leastAt(curve, 0);
-      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: [] });
+      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: [], leasts: [] });
     }
   }
   cheapestFirst(found);
@@ -128,10 +129,12 @@ export function pairs(
   return found;
 }
 
+const BARE = { medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0 };
+
 /** The only pair of a segment, which takes no augments; none where its limits leave nothing. */
 export const bare = (curve: Curve | null): Pair[] =>
   curve
-    ? [{ medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0, curve, least: leastAt(curve, 0), raised: [] }]
+    ? [{ ...BARE, curve, least: leastAt(curve, 0), raised: [], leasts: [] }]
     : [];
 
 /** Sorts by what is charged at best; equal ones stay in their order. By insertion: the lists are short, and mostly in order. */

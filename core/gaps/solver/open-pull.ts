@@ -41,8 +41,7 @@ export class OpenPull {
   tibial(t: number): number {
     const known = this.tibials[t];
     if (known !== undefined) return known;
-    const { parts, choice } = this.open.tibials[t] as TibialCandidate;
-    const least = parts + leastOfTwo(choice.line, choice.pair.curve, choice.shiftMm, this.least.pull.earns.k);
+    const least = this.least.pull.ofTibial(this.open.tibials[t] as TibialCandidate);
     this.tibials[t] = least;
     return least;
   }

@@ -1,6 +1,6 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { ArcTerm } from './arc-term.ts';
-import type { Branch } from './candidates.ts';
+import type { Branch, TibialCandidate } from './candidates.ts';
 import type { Pair } from './choices.ts';
 import { leastAt } from './curve.ts';
 import { leastPosterior } from './least-posterior.ts';
@@ -109,15 +109,18 @@ export class Pull {
 
   /** A full choice of parts, without the femur and what holds it; minus infinity where the tension is steeper than the ties are. */
   ofParts({ branch, distal, posterior, tibial }: Parts): number {
-    const { j, q, k } = this.earns;
-    const { line, pair, shiftMm } = tibial.choice;
+    const { j, q } = this.earns;
     return (
       this.beyond(branch.ties, branch.arc) +
       leastAt(distal.pair.curve, j) +
       leastOfTwo(posterior.flange.curve, posterior.pair.curve, 0, q) +
-      tibial.parts +
-      leastOfTwo(line, pair.curve, shiftMm, k)
+      this.ofTibial(tibial)
     );
+  }
+
+  /** Tray, insert and blocks with what holds them. */
+  ofTibial({ tray, seat, pair, parts }: TibialCandidate): number {
+    return parts + leastOfTwo(this.tables.lineUnder(tray), pair.curve, seat.shiftMm, this.earns.k);
   }
 
   /** Least of a tray with any blocks, along U, with what holds it. */

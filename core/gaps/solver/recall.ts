@@ -15,11 +15,10 @@ export const samePair =
 function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): TibialCandidate | null {
   const pair = tables.blocks(tray).find(samePair(tibial.pair));
   if (!pair) return null;
-  const choice = tables.tibial(pair, tray, seat);
   const hold = holdUnder(tables.under(tray, level), pair);
   if (!hold) return null;
   const parts = insertCost(seat, tables.question.prices) + hold.cost;
-  return { tray, seat, choice, hold, parts, least: parts + choice.least };
+  return { tray, seat, pair, hold, parts, least: parts + tables.leastTibial(pair, tray, seat) };
 }
 
 /**
@@ -32,24 +31,23 @@ export function tryAgain(before: Found, search: Search): void {
   const parts = alwaysCharged(tables.question, level) + tables.femurWidth(femur);
   // What is quickly known first.
   if (!search.worth(parts + tables.trayWidth(before.tray))) return;
-  const ties = tables.ties(level, slopeDeg);
+  const ties = tables.tiesAt(level).all.find((t) => t.slopeDeg === slopeDeg);
   if (!ties || !search.worth(parts + ties.least)) return;
   const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
   const condyles = tables.condyles(femur);
   const pair = condyles.find(samePair(posterior.pair));
   const tibial = sameTibia(before, tables);
   if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
+  const choice = tables.tibial(tibial.pair, tibial.tray, tibial.seat);
   for (const stance of tables.stances(femur, level)) {
     const flanges = tables.flanges(femur, stance);
     const flange = flanges.find((f) => f.coupler === posterior.flange.coupler);
     const again = flange && tables.posterior(pair, flange);
     if (!again) continue;
-    const branch = {
-      ...{ femur, stance, parts, ties, flanges, condyles, distals: [distal] },
-      ...{ leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least },
-      arc: tables.arc(ties, stance),
-    };
-    settleIfWorth({ branch, distal, posterior: again, tibial }, search);
+    const stand = { femur, stance, parts, distals: [distal], flanges, condyles };
+    const least = { leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least };
+    const branch = { ...stand, ...least, ties, arc: tables.arc(ties, stance) };
+    settleIfWorth({ branch, distal, posterior: again, tibial, choice }, search);
   }
 }
 

@@ -5,12 +5,10 @@ import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import type { OpenChoices } from './open-pull.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
-import type { PreparedFemur } from './prepare.ts';
 import { branchPull, Pull } from './pull.ts';
 import { type Parts, settleParts, withArc } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
 import { type Tension, tensionAt } from './tension.ts';
-import type { Ties } from './ties.ts';
 import { MOST_TENSIONS, type Quest, Visit } from './visit.ts';
 import { alwaysCharged, NEVER } from './whole-parts.ts';
 
@@ -29,13 +27,6 @@ export interface Known {
 }
 
 const limitAt = (cost: number): number => Math.min(cost + SAME_COST, Number.MAX_VALUE);
-
-/** A femur at a level, with what level and width cost. */
-interface FemurAt {
-  readonly femur: PreparedFemur;
-  readonly level: ConstraintLevel;
-  readonly parts: number;
-}
 
 /**
  * Branch and bound over the small tables (docs/decisions/solver.md): levels, slopes, femurs in their stances, then
@@ -75,13 +66,9 @@ export class Search implements Quest {
   /** The exact least construct of this kind, or null where none keeps the limits. */
   run(): Found | null {
     if (this.isDone) return this.best;
-    const { slopeDeg: slopes } = this.tables.question.prepared.catalogue.limits;
     for (const level of CONSTRAINT_LEVELS) {
       if (this.kind.level?.(level) === false) continue;
-      const femurs = this.femursAt(level);
-      if (femurs.length === 0) continue;
-      const ties = slopes.flatMap((slopeDeg) => this.tables.ties(level, slopeDeg) ?? []);
-      for (const branch of this.branches(femurs, ties)) {
+      for (const branch of this.branches(level)) {
         if (!this.worth(branch.least)) break;
         if (this.cannotWin(branch.least, level, 0)) continue;
         if (!this.best) this.dive(branch);
@@ -144,33 +131,25 @@ export class Search implements Quest {
     return pull;
   }
 
-  /** Femurs that could be part of a better construct at a level, with what level and width cost. */
-  private femursAt(level: ConstraintLevel): FemurAt[] {
+  /** Every femur at a level, in each of its stances at each slope, that could be part of a better construct; the cheapest first. */
+  private branches(level: ConstraintLevel): Branch[] {
     const { tables, kind } = this;
     const always = alwaysCharged(tables.question, level);
-    const found: FemurAt[] = [];
-    if (!this.worth(always)) return found;
-    for (const femur of tables.femurs) {
-      const parts = always + tables.femurWidth(femur);
-      if (!this.worth(parts) || kind.femur?.(femur) === false) continue;
-      if (this.worth(parts + tables.leastTrayWidth(femur, level))) found.push({ femur, level, parts });
-    }
-    return found;
-  }
-
-  /** Every femur in each of its stances at each slope that could be part of a better construct, the cheapest first. */
-  private branches(femurs: readonly FemurAt[], ties: readonly Ties[]): Branch[] {
-    const { tables, kind } = this;
-    const leastTied = Math.min(...ties.map((t) => t.least));
     const found: Branch[] = [];
-    for (const { femur, level, parts } of femurs) {
-      if (!this.worth(parts + leastTied)) continue;
+    if (!this.worth(always) || tables.femurs.length === 0) return found;
+    const { all, least: leastTied } = tables.tiesAt(level);
+    for (const femur of tables.femurs) {
+      if (kind.femur?.(femur) === false) continue;
+      const parts = always + tables.femurWidth(femur);
+      const tray = tables.leastTrayWidth(femur, level);
+      if (!this.worth(parts + leastTied + tray)) continue;
       for (const stance of tables.stances(femur, level)) {
-        const stand = standOf(tables, { femur, stance, parts }, { room: this.limit - leastTied, kind });
+        const stand = standOf(tables, { femur, stance, parts }, { room: this.limit - leastTied - tray, kind });
         if (!stand) continue;
-        for (const t of ties)
-          if (this.worth(stand.least + t.least))
-            found.push({ ...stand, ties: t, arc: tables.arc(t, stance), least: stand.least + t.least });
+        for (const ties of all) {
+          const least = stand.least + ties.least;
+          if (this.worth(least + tray)) found.push({ ...stand, ties, arc: tables.arc(ties, stance), least });
+        }
       }
     }
     return cheapestFirst(found);

@@ -26,16 +26,18 @@ export interface Parts {
   readonly distal: Choice;
   readonly posterior: PosteriorChoice;
   readonly tibial: TibialCandidate;
+  /** The tibial candidate as a choice of K. */
+  readonly choice: TibialChoice;
 }
 
 /**
  * Where a full choice of parts settles without the arc of motion, exactly, and what it costs; null where the limits
  * contradict each other.
  */
-export function settleParts({ branch, distal, posterior, tibial }: Parts): Found | null {
+export function settleParts({ branch, distal, posterior, tibial, choice }: Parts): Found | null {
   const { ties, femur, stance } = branch;
   const q = curveOfQ(posterior);
-  const k = curveOfK(tibial.choice);
+  const k = curveOfK(choice);
   if (!q || !k) return null;
   const { jLessK, qLessK, qLessJ } = ties;
   const tied: Tied = { j: distal.pair.curve, q, k, jLessK, qLessK, qLessJ };
@@ -43,7 +45,7 @@ export function settleParts({ branch, distal, posterior, tibial }: Parts): Found
   if (!settled) return null;
   const held = stance.held[femoralLoad(distal, posterior)]?.cost ?? NEVER;
   const parts = branch.parts + held + tibial.parts;
-  const { tray, seat, choice, hold } = tibial;
+  const { tray, seat, hold } = tibial;
   const { level, slopeDeg } = ties;
   const cost = parts + settled.cost;
   return {

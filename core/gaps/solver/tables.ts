@@ -25,7 +25,7 @@ import { cheapestSeats, insertCosts } from './least-seat.ts';
 import type { Bearing, Prepared, PreparedFemur, PreparedTray, Seat } from './prepare.ts';
 import { rememberAt } from './remember.ts';
 import { femoralSegmentCurve, freeCurve, tibialSegmentCurve } from './segment-curves.ts';
-import { type Ties, tiesOf } from './ties.ts';
+import { type LevelTies, type Ties, tiesAt } from './ties.ts';
 import { type TrayHolds, trayHolds } from './tray-holds.ts';
 import { leastOfTwo } from './two-curves.ts';
 import { waysByHand } from './ways-by-hand.ts';
@@ -81,7 +81,7 @@ export class Tables {
   private readonly plainTable = byLevel<readonly Stance[]>();
   private readonly stanceTable = byLevel<readonly Stance[]>();
   private readonly trayTable = byLevel<TrayHolds>();
-  private readonly tieTable = byLevel<Ties | null>();
+  private readonly tieTable: Partial<Record<ConstraintLevel, LevelTies>> = {};
   private readonly ways: WaysOf;
 
   constructor(question: Question) {
@@ -191,21 +191,36 @@ export class Tables {
   }
 
   /** A pair of blocks with tray and insert, hanging on K with the tibial joint line. */
-  tibial(pair: Pair, { segment }: PreparedTray, { height, shiftMm }: Seat): TibialChoice {
+  tibial(pair: Pair, tray: PreparedTray, seat: Seat): TibialChoice {
+    const { height, shiftMm } = seat;
     const known = pair.raised[height];
     if (known) return known;
-    const line = segment ? this.segmentLine : this.tibialLine;
+    const line = this.lineUnder(tray);
     const made = {
       pair,
       line,
       shiftMm,
       low: Math.max(lowOf(pair.curve) + shiftMm, lowOf(line)),
       high: Math.min(highOf(pair.curve) + shiftMm, highOf(line)),
-      least: leastOfTwo(line, pair.curve, shiftMm, 0),
+      least: this.leastTibial(pair, tray, seat),
       curve: null,
     };
     pair.raised[height] = made;
     return made;
+  }
+
+  /** The least of such a choice alone; infinite where its limits leave nothing. */
+  leastTibial({ curve, leasts }: Pair, tray: PreparedTray, { height, shiftMm }: Seat): number {
+    const known = leasts[height];
+    if (known !== undefined) return known;
+    const least = leastOfTwo(this.lineUnder(tray), curve, shiftMm, 0);
+    leasts[height] = least;
+    return least;
+  }
+
+  /** What the bearing's height costs over a tray. */
+  lineUnder({ segment }: PreparedTray): Curve {
+    return segment ? this.segmentLine : this.tibialLine;
   }
 
   /** Ways for a femur to stand at a level. */
@@ -218,10 +233,13 @@ export class Tables {
 
   private stancesOf(femur: PreparedFemur, level: ConstraintLevel): readonly Stance[] {
     const { state } = this.question;
-    const ways = this.ways(femur, level);
-    return flexionOf(femur, ways, state) === 0 && !state.targetOutline
-      ? rememberAt(this.plainTable[level], femur.holdTable, () => [plainStance(heldBy(ways))])
-      : stancesOf(femur, ways, state);
+    const { holdTable } = femur;
+    const isFlexed = () => flexionOf(femur, this.ways(femur, level), state) !== 0;
+    if (state.targetOutline || (state.femoralStemLimits && isFlexed()))
+      return stancesOf(femur, this.ways(femur, level), state);
+    const table = this.plainTable[level];
+    table[holdTable] ??= [plainStance(heldBy(this.ways(femur, level)))];
+    return table[holdTable];
   }
 
   /** What holds a tray at a level, with its width and its place on the bone; of one kind of coupler only where that is asked. */
@@ -237,15 +255,10 @@ export class Tables {
     return trayHolds(tray, this.ways(tray, level), { centredMm: this.trayWidth(tray), question: this.question, allows });
   }
 
-  ties(level: ConstraintLevel, slopeDeg: number): Ties | null {
-    const { prepared, state } = this.question;
-    const table = this.tieTable[level];
-    const at = prepared.catalogue.limits.slopeDeg.indexOf(slopeDeg);
-    const known = table[at];
-    if (known !== undefined) return known;
-    const made = tiesOf(state, { level, slopeDeg }, this.question);
-    table[at] = made;
-    return made;
+  /** What ties the lengths at a level, one for each slope at which the limits leave something. */
+  tiesAt(level: ConstraintLevel): LevelTies {
+    this.tieTable[level] ??= tiesAt(level, this.question);
+    return this.tieTable[level];
   }
 
   /** What is charged on mid-flexion; null where its weight is nothing. */

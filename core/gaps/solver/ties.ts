@@ -1,10 +1,10 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
-import type { BoneState } from '../bone-state.ts';
 import { slopeOpeningMm } from '../laxity.ts';
-import type { Prices } from '../price.ts';
 import type { ArcTerm } from './arc-term.ts';
-import { acceptedGapDifferenceMm, acceptedOpeningMm, type Bounds } from './bounds.ts';
+import { acceptedGapDifferenceMm, acceptedOpeningMm } from './bounds.ts';
 import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
+import type { Question } from './tables.ts';
+import { NEVER } from './whole-parts.ts';
 
 /** What is charged on the differences of J, q and K at one level and one slope. */
 export interface Ties {
@@ -25,31 +25,53 @@ const sum = new HingeSum();
 
 const mean = (p: { medial: number; lateral: number }): number => (p.medial + p.lateral) / 2;
 
+/** The ties at one level, by slope; those whose limits leave nothing are left out. */
+export interface LevelTies {
+  readonly all: readonly Ties[];
+  /** The least of them; infinite where there are none. */
+  readonly least: number;
+}
+
 /**
- * Laxity in extension hangs on J - K, in flexion on q - K, flexion less extension on q - J (spec section 4).
- * Null where the limits of the level contradict each other for every seating.
+ * Laxity in extension hangs on J - K, in flexion on q - K, flexion less extension on q - J (spec section 4). The slope
+ * changes flexion alone.
  */
-export function tiesOf(
-  state: BoneState,
-  at: { readonly level: ConstraintLevel; readonly slopeDeg: number },
-  { prices, bounds }: { readonly prices: Prices; readonly bounds: Bounds },
+export function tiesAt(level: ConstraintLevel, question: Question): LevelTies {
+  const { extensionLaxityMm: e } = question.state;
+  const { prices, bounds, prepared } = question;
+  sum.within(NO_LIMIT.low, acceptedOpeningMm(bounds, level) - Math.max(e.medial, e.lateral));
+  sum.outside(prices['laxity-extension-medial'], e.medial);
+  const jLessK = sum.outside(prices['laxity-extension-lateral'], e.lateral).done();
+  const all: Ties[] = [];
+  let least = NEVER;
+  if (jLessK)
+    for (const slopeDeg of prepared.catalogue.limits.slopeDeg) {
+      const ties = tiesOf({ level, slopeDeg, jLessK }, question);
+      if (!ties) continue;
+      all.push(ties);
+      least = Math.min(least, ties.least);
+    }
+  return { all, least };
+}
+
+/** Null where the limits of the level contradict each other for every seating. */
+function tiesOf(
+  at: Pick<Ties, 'level' | 'slopeDeg' | 'jLessK'>,
+  { state, prices, bounds }: Question,
 ): Ties | null {
-  const e = state.extensionLaxityMm;
-  const f = state.flexionLaxityMm;
+  const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
   const opensMm = slopeOpeningMm({
     slopeDeg: at.slopeDeg,
     referenceSlopeDeg: state.referenceSlopeDeg,
     contactBehindMm: state.flexionContactBehindMm,
   });
-  sum.within(NO_LIMIT.low, acceptedOpeningMm(bounds, at.level) - Math.max(e.medial, e.lateral));
-  sum.outside(prices['laxity-extension-medial'], e.medial);
-  const jLessK = sum.outside(prices['laxity-extension-lateral'], e.lateral).done();
   sum.outside(prices['laxity-flexion-medial'], f.medial + opensMm);
   const qLessK = sum.outside(prices['laxity-flexion-lateral'], f.lateral + opensMm).done();
   const more = mean(f) + opensMm - mean(e);
   sum.within(NO_LIMIT.low, acceptedGapDifferenceMm(bounds, at.level) - more);
   const qLessJ = sum.outside(prices['flexion-extension'], more).done();
-  if (!(jLessK && qLessK && qLessJ)) return null;
+  if (!(qLessK && qLessJ)) return null;
+  const { level, slopeDeg, jLessK } = at;
   const least = leastAt(jLessK, 0) + leastAt(qLessK, 0) + leastAt(qLessJ, 0);
-  return { ...at, opensMm, jLessK, qLessK, qLessJ, least, arcs: [] };
+  return { level, slopeDeg, opensMm, jLessK, qLessK, qLessJ, least, arcs: [] };
 }

@@ -6,6 +6,7 @@ import { type OpenChoices, type OpenPull, openPull } from './open-pull.ts';
 import type { FullParts } from './order.ts';
 import type { Pull } from './pull.ts';
 import type { Parts } from './settle-parts.ts';
+import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';
 import { NEVER } from './whole-parts.ts';
 
@@ -13,6 +14,7 @@ import { NEVER } from './whole-parts.ts';
 export interface Quest {
   /** A lower bound above this is not of the answer; it falls with what is settled. */
   readonly limit: number;
+  readonly tables: Tables;
   /** Bounds at the tensions of what was settled last, the oldest first. */
   readonly pulls: readonly Pull[];
   /** Settles a full choice of parts and offers it; gives the bounds at its tension, null where that shows nothing new. */
@@ -34,6 +36,12 @@ type Span = Pick<Choice, 'low' | 'high'>;
 /** Whether the limits of the difference `a - b` can be kept within the limits of both. */
 const meets = (a: Span, b: Span, difference: Ties['jLessK']): boolean =>
   a.low - b.high <= highOf(difference) + SAME_MM && a.high - b.low >= lowOf(difference) - SAME_MM;
+
+const fullParts = ({ branch, distal, posterior, tibial, choice }: Parts): FullParts => {
+  const { femur, ties } = branch;
+  const { level, slopeDeg } = ties;
+  return { level, slopeDeg, femur, distal, posterior, tray: tibial.tray, tibial: choice };
+};
 
 /**
  * Looks through the choices of one branch: pairs of distal augments, of posterior ones with coupler, then the tibia.
@@ -133,20 +141,15 @@ export class Visit {
       if (!isReckoned && !this.reckonRoom(f)) return;
       isReckoned = true;
       const tibial = tibials[t] as TibialCandidate;
-      const { choice } = tibial;
       if (f.least + tibial.least > quest.limit) return;
       if (this.isTooDear(t)) continue;
+      const choice = quest.tables.tibial(tibial.pair, tibial.tray, tibial.seat);
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
-      if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(this.partsWith(f, tibial))) continue;
-      this.pending = quest.settle({ branch, distal: f.distal, posterior: f.posterior, tibial });
+      const parts = { branch, distal: f.distal, posterior: f.posterior, tibial, choice };
+      if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(fullParts(parts))) continue;
+      this.pending = quest.settle(parts);
       isReckoned = false;
     }
-  }
-
-  private partsWith({ distal, posterior }: Pick<FullParts, 'distal' | 'posterior'>, tibial: TibialCandidate): FullParts {
-    const { femur, ties } = this.branch;
-    const { level, slopeDeg } = ties;
-    return { level, slopeDeg, femur, distal, posterior, tray: tibial.tray, tibial: tibial.choice };
   }
 
   /** Reckons what the tibia may cost under each tension in use; false where not even the cheapest may. */
