@@ -67,11 +67,7 @@ export interface Seat {
 }
 
 /** Hinges of the space under one side: cement above flush, deep cement, cut bone; limits of both. */
-function chargeSpace(
-  sum: HingeSum,
-  flush: number,
-  { fillWay, prices, bounds }: { fillWay: 1 | -1; prices: Prices; bounds: Bounds },
-): void {
+function chargeSpace(sum: HingeSum, flush: number, fillWay: 1 | -1, { prices, bounds }: Charged): void {
   const { cement, 'cement-deep': deep, 'bone-cut': cut } = prices;
   if (fillWay === 1) {
     sum.within(flush - bounds.cutMm, flush + bounds.cementMm);
@@ -86,6 +82,11 @@ function chargeSpace(
   }
 }
 
+interface Charged {
+  readonly prices: Prices;
+  readonly bounds: Bounds;
+}
+
 /** What one augment costs, wherever it stands; 0 mm = none. */
 export const augmentCost = (thicknessMm: number, prices: Prices): number =>
   thicknessMm > 0
@@ -94,30 +95,33 @@ export const augmentCost = (thicknessMm: number, prices: Prices): number =>
       charge(thicknessMm, prices['augment-thick'])
     : 0;
 
-const sum = new HingeSum();
+/** Of the medial side with all that every pair is charged, and of one pair. */
+const medialSum = new HingeSum();
+const pairSum = new HingeSum();
 
 /** Every pair of augments that the limits leave, cheapest at best first. */
 export function pairs(
   thicknesses: Thicknesses,
   { flush, augmentWay, fillWay, also }: Seat,
-  { prices, bounds }: { prices: Prices; bounds: Bounds },
+  charged: Charged,
 ): Pair[] {
   const found: Pair[] = [];
+  const { prices, bounds } = charged;
   const reach = bounds.cementMm + bounds.cutMm + 1e-9;
-  const space = { fillWay, prices, bounds };
   const costs = thicknesses.map((mm) => augmentCost(mm, prices));
   for (let medial = 0; medial < thicknesses.length; medial++) {
     const tm = thicknesses[medial] as number;
     const fm = flush.medial + augmentWay * tm;
+    medialSum.clear();
+    also?.(medialSum);
+    chargeSpace(medialSum.always(costs[medial] as number), fm, fillWay, charged);
     for (let lateral = 0; lateral < thicknesses.length; lateral++) {
       const tl = thicknesses[lateral] as number;
       const fl = flush.lateral + augmentWay * tl;
       if (Math.abs(fm - fl) > reach) continue;
-      chargeSpace(sum, fm, space);
-      chargeSpace(sum, fl, space);
-      sum.always((costs[medial] as number) + (costs[lateral] as number));
-      also?.(sum);
-      const curve = sum.done();
+      pairSum.from(medialSum).always(costs[lateral] as number);
+      chargeSpace(pairSum, fl, fillWay, charged);
+      const curve = pairSum.done();
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
       const least = leastAt(curve, 0);

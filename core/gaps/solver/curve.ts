@@ -22,8 +22,10 @@ export const NO_LIMIT = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_I
 
 /** Builds a curve out of hinges, in any order; those without weight are left out. One can be used again after `done`. */
 export class HingeSum {
-  private readonly at: number[] = [];
-  private readonly bend: number[] = [];
+  /** How many of the hinges below are in use; what lies beyond is left from before, so that nothing is made anew. */
+  private count = 0;
+  private readonly at = [0.5];
+  private readonly bend = [0.5];
   /** Slope left of every hinge, and cost where all hinges would meet at zero: what falls, less what it has fallen by. */
   private before = 0;
   private falling = 0;
@@ -34,7 +36,7 @@ export class HingeSum {
   /** Charges `left` for each mm below `at` and `right` for each mm above. */
   add(at: number, left: number, right: number): this {
     if (left === 0 && right === 0) return this;
-    let i = this.at.length;
+    let i = this.count++;
     while (i > 0 && (this.at[i - 1] as number) > at) {
       this.at[i] = this.at[i - 1] as number;
       this.bend[i] = this.bend[i - 1] as number;
@@ -70,27 +72,46 @@ export class HingeSum {
     return at === undefined ? this : this.within(at, at);
   }
 
-  /** The curve, null where the limits leave nothing; the sum is empty afterwards. */
-  done(): Curve | null {
-    const curve = this.low > this.high + SAME_MM ? null : this.curve();
-    this.at.length = 0;
-    this.bend.length = 0;
+  /** Begins again with all that another sum holds. */
+  from(other: HingeSum): this {
+    this.count = other.count;
+    for (let i = 0; i < this.count; i++) {
+      this.at[i] = other.at[i] as number;
+      this.bend[i] = other.bend[i] as number;
+    }
+    this.before = other.before;
+    this.falling = other.falling;
+    this.base = other.base;
+    this.low = other.low;
+    this.high = other.high;
+    return this;
+  }
+
+  /** Lets everything go. */
+  clear(): void {
+    this.count = 0;
     this.before = 0;
     this.falling = 0;
     this.base = 0;
     this.low = NO_LIMIT.low;
     this.high = NO_LIMIT.high;
+  }
+
+  /** The curve, null where the limits leave nothing; the sum is empty afterwards. */
+  done(): Curve | null {
+    const curve = this.low > this.high + SAME_MM ? null : this.curve();
+    this.clear();
     return curve;
   }
 
   private curve(): Curve {
-    const { at: kinks, bend, low } = this;
+    const { at: kinks, bend, low, count } = this;
     const high = Math.max(low, this.high);
-    const first = low > NO_LIMIT.low ? low : Math.min(kinks[0] ?? 0, high);
+    const first = low > NO_LIMIT.low ? low : Math.min(count > 0 ? (kinks[0] as number) : 0, high);
     let steep = this.before;
     let cost = this.base + this.falling + this.before * first;
     let i = 0;
-    for (; i < kinks.length && (kinks[i] as number) <= first; i++) {
+    for (; i < count && (kinks[i] as number) <= first; i++) {
       steep += bend[i] as number;
       cost += (bend[i] as number) * (first - (kinks[i] as number));
     }
@@ -99,7 +120,7 @@ export class HingeSum {
     slopePad[0] = low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before;
     let n = 1;
     let last = first;
-    for (; i < kinks.length && (kinks[i] as number) < high; i++) {
+    for (; i < count && (kinks[i] as number) < high; i++) {
       const x = kinks[i] as number;
       if (x > last) {
         cost += steep * (x - last);
