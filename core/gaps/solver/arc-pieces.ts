@@ -33,10 +33,3 @@ export const heightOf = (p: Piece, j: number, q: number, k: number): number => p
 
 /** How a piece rises along a way. */
 export const riseOf = (p: Piece, j: number, q: number, k: number): number => p.j * j + p.q * q + p.k * k;
-
-/** The steepest rise of any of the pieces along a way. */
-export function steepest(pieces: readonly Piece[], j: number, q: number, k: number): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (const p of pieces) most = Math.max(most, riseOf(p, j, q, k));
-  return most;
-}

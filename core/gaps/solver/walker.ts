@@ -1,4 +1,4 @@
-import { heightOf, type Piece, piecesOf, riseOf, steepest } from './arc-pieces.ts';
+import { heightOf, type Piece, piecesOf, riseOf } from './arc-pieces.ts';
 import type { ArcTerm } from './arc-term.ts';
 import { Footing } from './footing.ts';
 import type { Lengths, Tied } from './settle.ts';
@@ -20,9 +20,10 @@ export class Walker {
   k = 0;
   /** The six curves here. */
   private readonly footing = new Footing();
-  /** For each side what the arc costs here, and the pieces that are the largest. */
+  /** For each side what the arc costs here, the pieces that are the largest, and how many there are. */
   private readonly cost: number[] = [];
   private readonly top: readonly Piece[][] = [[], []];
+  private readonly tops: number[] = [];
   /** Normals of the planes on which the cost bends here, and the lines in which two of them meet. */
   private readonly bends = new Vectors();
   private readonly lines = new Vectors();
@@ -60,13 +61,26 @@ export class Walker {
       let most = 0;
       for (const p of pieces) most = Math.max(most, heightOf(p, j, q, k));
       this.cost[s] = most;
-      top.length = 0;
+      let n = 0;
       for (const p of pieces) {
         if (heightOf(p, j, q, k) < most - SAME) continue;
-        for (const other of top) bends.add(other.j - p.j, other.q - p.q, other.k - p.k);
-        top.push(p);
+        for (let i = 0; i < n; i++) {
+          const other = top[i] as Piece;
+          bends.add(other.j - p.j, other.q - p.q, other.k - p.k);
+        }
+        top[n++] = p;
       }
+      this.tops[s] = n;
     }
+  }
+
+  /** The steepest rise of any of the largest pieces of a side along a way. */
+  private steepest(side: number, j: number, q: number, k: number): number {
+    const top = this.top[side] as readonly Piece[];
+    const n = this.tops[side] as number;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < n; i++) most = Math.max(most, riseOf(top[i] as Piece, j, q, k));
+    return most;
   }
 
   /** Rise of cost per unit of a way. */
@@ -74,7 +88,7 @@ export class Walker {
     const { footing } = this;
     let sum = footing.riseOf(0, j) + footing.riseOf(1, q) + footing.riseOf(2, k);
     sum += footing.riseOf(3, j - k) + footing.riseOf(4, q - k) + footing.riseOf(5, q - j);
-    for (const top of this.top) sum += steepest(top, j, q, k);
+    for (let s = 0; s < this.sides.length; s++) sum += this.steepest(s, j, q, k);
     return sum;
   }
 
@@ -167,7 +181,7 @@ export class Walker {
     let room = Math.min(footing.roomOf(0, j), footing.roomOf(1, q), footing.roomOf(2, k));
     room = Math.min(room, footing.roomOf(3, j - k), footing.roomOf(4, q - k), footing.roomOf(5, q - j));
     for (let s = 0; s < this.sides.length; s++) {
-      const rise = steepest(this.top[s] as Piece[], j, q, k);
+      const rise = this.steepest(s, j, q, k);
       for (const p of this.sides[s] as readonly Piece[]) {
         const faster = riseOf(p, j, q, k) - rise;
         if (faster > FLAT)
