@@ -16,9 +16,9 @@ export interface Pair {
   readonly curve: Curve;
   /** The least of the curve. */
   readonly least: number;
-  /** Blocks only: the pair with each height of tray and insert that was asked for, and the least of it. */
-  readonly raised: (TibialChoice | undefined)[];
-  readonly leasts: number[];
+  /** Blocks only: the pair with each height of tray and insert that was asked for, and the least of it; null = none yet. */
+  raised: (TibialChoice | undefined)[] | null;
+  leasts: number[] | null;
 }
 
 /** A choice for one part of the knee. */
@@ -125,7 +125,7 @@ export function pairs(
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
       const least = leastAt(curve, 0);
-      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: [], leasts: [] });
+      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: null, leasts: null });
     }
   }
   cheapestFirst(found);
@@ -138,7 +138,7 @@ const BARE = { medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0 };
 /** The only pair of a segment, which takes no augments; none where its limits leave nothing. */
 export const bare = (curve: Curve | null): Pair[] =>
   curve
-    ? [{ ...BARE, curve, least: leastAt(curve, 0), raised: [], leasts: [] }]
+    ? [{ ...BARE, curve, least: leastAt(curve, 0), raised: null, leasts: null }]
     : [];
 
 /** Sorts by what is charged at best; equal ones stay in their order. By insertion: the lists are short, and mostly in order. */

@@ -20,6 +20,46 @@ export const SAME_MM = 1e-9;
 export const SAME_SLOPE = 1e-12;
 export const NO_LIMIT = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
 
+/** Where a curve is written before its length is known: thousands are made, and each is to hold no more than it needs. */
+export class Draft {
+  private count = 0;
+  private readonly at = [0.5];
+  private readonly value = [0.5];
+  private readonly slope = [0.5];
+
+  /** Begins with the first kink, its cost and the slope left of it. */
+  start(at: number, value: number, slope: number): void {
+    this.count = 0;
+    this.put(at, value, slope);
+  }
+
+  /** Goes on to a further kink. */
+  put(at: number, value: number, slope: number): void {
+    const i = this.count++;
+    this.at[i] = at;
+    this.value[i] = value;
+    this.slope[i] = slope;
+  }
+
+  /** The last kink. */
+  get last(): number {
+    return this.at[this.count - 1] as number;
+  }
+
+  /** The curve, with the slope right of its last kink. */
+  done(slope: number): Curve {
+    const { count } = this;
+    this.slope[count] = slope;
+    return {
+      at: this.at.slice(0, count),
+      value: this.value.slice(0, count),
+      slope: this.slope.slice(0, count + 1),
+    };
+  }
+}
+
+const draft = new Draft();
+
 /** Builds a curve out of hinges, in any order; those without weight are left out. One can be used again after `done`. */
 export class HingeSum {
   /** How many of the hinges below are in use; what lies beyond is left from before, so that nothing is made anew. */
@@ -115,38 +155,21 @@ export class HingeSum {
       steep += bend[i] as number;
       cost += (bend[i] as number) * (first - (kinks[i] as number));
     }
-    atPad[0] = first;
-    valuePad[0] = cost;
-    slopePad[0] = low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before;
-    let n = 1;
+    draft.start(first, cost, low > NO_LIMIT.low ? Number.NEGATIVE_INFINITY : this.before);
     let last = first;
     for (; i < count && (kinks[i] as number) < high; i++) {
       const x = kinks[i] as number;
       if (x > last) {
         cost += steep * (x - last);
-        atPad[n] = x;
-        valuePad[n] = cost;
-        slopePad[n] = steep;
+        draft.put(x, cost, steep);
         last = x;
-        n++;
       }
       steep += bend[i] as number;
     }
-    if (high < NO_LIMIT.high && high > last) {
-      atPad[n] = high;
-      valuePad[n] = cost + steep * (high - last);
-      slopePad[n] = steep;
-      n++;
-    }
-    slopePad[n] = high < NO_LIMIT.high ? Number.POSITIVE_INFINITY : steep;
-    return { at: atPad.slice(0, n), value: valuePad.slice(0, n), slope: slopePad.slice(0, n + 1) };
+    if (high < NO_LIMIT.high && high > last) draft.put(high, cost + steep * (high - last), steep);
+    return draft.done(high < NO_LIMIT.high ? Number.POSITIVE_INFINITY : steep);
   }
 }
-
-/** Where a curve is written before its length is known: thousands are made, and each is to hold no more than it needs. */
-const atPad = [0.5];
-const valuePad = [0.5];
-const slopePad = [0.5];
 
 /** Lowest length that the curve allows, mm; minus infinity where there is no limit. */
 export const lowOf = ({ at, slope }: Curve): number =>

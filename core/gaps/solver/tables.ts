@@ -193,6 +193,7 @@ export class Tables {
   /** A pair of blocks with tray and insert, hanging on K with the tibial joint line. */
   tibial(pair: Pair, tray: PreparedTray, seat: Seat): TibialChoice {
     const { height, shiftMm } = seat;
+    pair.raised ??= [];
     const known = pair.raised[height];
     if (known) return known;
     const line = this.lineUnder(tray);
@@ -210,11 +211,12 @@ export class Tables {
   }
 
   /** The least of such a choice alone; infinite where its limits leave nothing. */
-  leastTibial({ curve, leasts }: Pair, tray: PreparedTray, { height, shiftMm }: Seat): number {
-    const known = leasts[height];
+  leastTibial(pair: Pair, tray: PreparedTray, { height, shiftMm }: Seat): number {
+    pair.leasts ??= [];
+    const known = pair.leasts[height];
     if (known !== undefined) return known;
-    const least = leastOfTwo(this.lineUnder(tray), curve, shiftMm, 0);
-    leasts[height] = least;
+    const least = leastOfTwo(this.lineUnder(tray), pair.curve, shiftMm, 0);
+    pair.leasts[height] = least;
     return least;
   }
 

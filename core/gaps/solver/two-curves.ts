@@ -1,4 +1,4 @@
-import { type Curve, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
+import { type Curve, Draft, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
 
 /**
  * The least of `own(x) + moved(x - shift) - price * x`, infinite where their limits leave nothing. Walks both lists of
@@ -38,36 +38,34 @@ function valueAfter({ at, value, slope }: Curve, kinks: number, x: number): numb
     : (value[from] as number);
 }
 
+const draft = new Draft();
+
 /** The sum `own(x) + moved(x - shift)` as one curve, null where their limits leave nothing. */
 export function sumOfTwo(own: Curve, moved: Curve, shift: number): Curve | null {
   const low = Math.max(lowOf(own), lowOf(moved) + shift);
   const high = Math.min(highOf(own), highOf(moved) + shift);
   if (low > high + SAME_MM) return null;
-  const at: number[] = [];
-  const value: number[] = [];
-  const slope: number[] = [];
-  const put = (x: number, steep: number) => {
-    at.push(x);
-    value.push(valueAt(own, x) + valueAt(moved, x - shift));
-    slope.push(steep);
-  };
   let i = 0;
   let k = 0;
+  let isEmpty = true;
+  const put = (x: number, steep: number) => {
+    const value = valueAt(own, x) + valueAt(moved, x - shift);
+    if (isEmpty) draft.start(x, value, steep);
+    else draft.put(x, value, steep);
+    isEmpty = false;
+  };
   if (low > Number.NEGATIVE_INFINITY) put(low, Number.NEGATIVE_INFINITY);
   while (i < own.at.length || k < moved.at.length) {
     const a = i < own.at.length ? (own.at[i] as number) : Number.POSITIVE_INFINITY;
     const b = k < moved.at.length ? (moved.at[k] as number) + shift : Number.POSITIVE_INFINITY;
     const x = Math.min(a, b);
     if (x >= high) break;
-    if (x > (at[at.length - 1] ?? Number.NEGATIVE_INFINITY))
-      put(x, (own.slope[i] as number) + (moved.slope[k] as number));
+    if (isEmpty || x > draft.last) put(x, (own.slope[i] as number) + (moved.slope[k] as number));
     if (a <= b) i++;
     else k++;
   }
-  const last = at[at.length - 1] as number;
-  if (high < Number.POSITIVE_INFINITY && high > last) put(high, (own.slope[i] as number) + (moved.slope[k] as number));
-  slope.push(
-    high < Number.POSITIVE_INFINITY ? Number.POSITIVE_INFINITY : (own.slope[i] as number) + (moved.slope[k] as number),
-  );
-  return { at, value, slope };
+  const steep = (own.slope[i] as number) + (moved.slope[k] as number);
+  if (high === Number.POSITIVE_INFINITY) return draft.done(steep);
+  if (high > draft.last) put(high, steep);
+  return draft.done(Number.POSITIVE_INFINITY);
 }
