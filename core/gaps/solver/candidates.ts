@@ -1,6 +1,7 @@
 import { charge, type Prices } from '../price.ts';
 import type { ArcTerm } from './arc-term.ts';
 import {
+  type Behind,
   type Choice,
   cheapestFirst,
   type Flange,
@@ -24,11 +25,10 @@ export interface Stand {
   readonly stance: Stance;
   /** Level, differences that no part changes, width of the femur. */
   readonly parts: number;
-  /** Pairs of distal augments, cheapest first; couplers with the gap at the flange. */
+  /** Pairs of distal augments, cheapest first. */
   readonly distals: readonly Choice[];
-  readonly flanges: readonly Flange[];
-  /** Pairs of posterior augments, cheapest first. */
-  readonly condyles: readonly Pair[];
+  /** Pairs of posterior augments; couplers with the gap at the flange. */
+  readonly behind: Behind;
   /** The cheapest of the distal choices, and of the posterior ones. */
   readonly leastDistal: number;
   readonly leastPosterior: number;
@@ -67,13 +67,11 @@ export function standOf(
   const bare = at.parts + at.stance.least + leastDistal;
   const condyles = tables.condyles(at.femur);
   if (!(bare + (condyles[0]?.least ?? NEVER) <= room)) return null;
-  const flanges = tables.flanges(at.femur, at.stance);
-  const behind = posterior
-    ? leastPosterior({ flanges, condyles }, 0, posterior)
-    : tables.leastBehind({ flanges, condyles });
-  const least = bare + behind;
+  const behind = tables.behind(at.femur, at.stance);
+  const leastBehind = posterior ? leastPosterior(behind, 0, posterior) : tables.leastBehind(behind);
+  const least = bare + leastBehind;
   if (!(least < NEVER && least <= room)) return null;
-  return { ...at, distals, flanges, condyles, leastDistal, leastPosterior: behind, least };
+  return { ...at, distals, behind, leastDistal, leastPosterior: leastBehind, least };
 }
 
 /** What a search asks of the choices for one branch. */
@@ -96,12 +94,12 @@ function isTooDearBehind({ pulls, most }: Asked, flange: Flange, pair: Pair): bo
 }
 
 /** Pairs of posterior augments with each coupler that are not too dear, cheapest first. */
-export function posteriorCandidates(tables: Tables, { condyles, flanges }: Stand, asked: Asked): PosteriorChoice[] {
+export function posteriorCandidates(tables: Tables, { behind }: Stand, asked: Asked): PosteriorChoice[] {
   const { kind, first } = asked;
   let { room } = asked;
   const found: PosteriorChoice[] = [];
-  for (const flange of flanges) {
-    for (const pair of condyles) {
+  for (const flange of behind.flanges) {
+    for (const pair of behind.condyles) {
       if (flange.least + pair.least > room) break;
       if (kind.posterior?.(pair, flange.coupler) === false) continue;
       const choice = tables.posterior(pair, flange);

@@ -40,6 +40,15 @@ export interface Flange {
   readonly least: number;
 }
 
+/** What may stand behind one femur that stands in one way. */
+export interface Behind {
+  /** Place among all of the bone state. */
+  readonly place: number;
+  readonly flanges: readonly Flange[];
+  /** Pairs of posterior augments, cheapest first. */
+  readonly condyles: readonly Pair[];
+}
+
 /** Posterior augments with the coupler that shifts the femur. */
 export interface PosteriorChoice extends Choice {
   readonly flange: Flange;

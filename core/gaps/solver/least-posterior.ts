@@ -1,4 +1,4 @@
-import type { Flange, Pair } from './choices.ts';
+import type { Behind } from './choices.ts';
 import { leastAt } from './curve.ts';
 import type { Kind } from './kind.ts';
 import { leastOfTwo } from './two-curves.ts';
@@ -7,11 +7,9 @@ import { NEVER } from './whole-parts.ts';
 /**
  * The least of any pair of posterior augments with any coupler when each mm of q earns its price; infinite where their
  * limits leave none.
- *
- * @param condyles pairs, cheapest first.
  */
 export function leastPosterior(
-  { flanges, condyles }: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] },
+  { flanges, condyles }: Behind,
   price: number,
   allows?: Kind['posterior'],
 ): number {

@@ -1,7 +1,7 @@
 import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import type { ArcTerm } from './arc-term.ts';
 import type { Branch, TibialCandidate } from './candidates.ts';
-import type { Pair } from './choices.ts';
+import type { Behind, Pair } from './choices.ts';
 import { leastAt } from './curve.ts';
 import { leastPosterior } from './least-posterior.ts';
 import { leastSeat } from './least-seat.ts';
@@ -34,7 +34,7 @@ export class Pull {
   private readonly tables: Tables;
   private readonly distalTable: PairBounds[] = [];
   private readonly blockTable: PairBounds[] = [];
-  private readonly posteriorTable = new Map<Branch['flanges'], number>();
+  private readonly posteriorTable: number[] = [];
   private lastTies: Ties | null = null;
   private lastArc: ArcTerm | null = null;
   private lastBeyond = 0;
@@ -58,12 +58,10 @@ export class Pull {
   }
 
   /** Least of any posterior augments and coupler of a femur; infinite where their limits leave none. */
-  posteriors({ flanges, condyles }: Pick<Branch, 'flanges' | 'condyles'>): number {
-    const known = this.posteriorTable.get(flanges);
-    if (known !== undefined) return known;
-    const least = leastPosterior({ flanges, condyles }, this.earns.q);
-    this.posteriorTable.set(flanges, least);
-    return least;
+  posteriors(behind: Behind): number {
+    const { place } = behind;
+    this.posteriorTable[place] ??= leastPosterior(behind, this.earns.q);
+    return this.posteriorTable[place];
   }
 
   /** Pairs of distal augments on a femur. */
@@ -102,9 +100,9 @@ export class Pull {
 
   /** A whole branch; minus infinity where the tension is steeper than the ties are. */
   ofBranch(branch: Branch): number {
-    const { femur, stance, parts, ties, arc } = branch;
+    const { femur, stance, parts, behind, ties, arc } = branch;
     const bare = parts + stance.least + this.beyond(ties, arc);
-    return bare + this.distals(femur).least + this.posteriors(branch) + this.tibials(femur, ties.level);
+    return bare + this.distals(femur).least + this.posteriors(behind) + this.tibials(femur, ties.level);
   }
 
   /** A full choice of parts, without the femur and what holds it; minus infinity where the tension is steeper than the ties are. */
@@ -162,7 +160,7 @@ export function branchPull(pull: Pull, branch: Branch): BranchPull | null {
   const bare = parts + stance.least + pull.beyond(ties, arc);
   if (bare === Number.NEGATIVE_INFINITY) return null;
   const distal = pull.distals(femur).least;
-  const posterior = pull.posteriors(branch);
+  const posterior = pull.posteriors(branch.behind);
   const tibial = pull.tibials(femur, ties.level);
   return { pull, bare, distal, posterior, tibial, least: bare + distal + posterior + tibial };
 }

@@ -40,11 +40,11 @@ export function tryAgain(before: Found, search: Search): void {
   if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
   const choice = tables.tibial(tibial.pair, tibial.tray, tibial.seat);
   for (const stance of tables.stances(femur, level)) {
-    const flanges = tables.flanges(femur, stance);
-    const flange = flanges.find((f) => f.coupler === posterior.flange.coupler);
+    const behind = tables.behind(femur, stance);
+    const flange = behind.flanges.find((f) => f.coupler === posterior.flange.coupler);
     const again = flange && tables.posterior(pair, flange);
     if (!again) continue;
-    const stand = { femur, stance, parts, distals: [distal], flanges, condyles };
+    const stand = { femur, stance, parts, distals: [distal], behind };
     const least = { leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least };
     const branch = { ...stand, ...least, ties, arc: tables.arc(ties, stance) };
     settleIfWorth({ branch, distal, posterior: again, tibial, choice }, search);

@@ -6,6 +6,7 @@ import { SEGMENT_CLASS, SEGMENT_REACH_MM } from '../segment.ts';
 import { type ArcTerm, arcTermOf } from './arc-term.ts';
 import type { Bounds } from './bounds.ts';
 import {
+  type Behind,
   bare,
   type Choice,
   type Flange,
@@ -76,8 +77,9 @@ export class Tables {
   private readonly bearingTable: (readonly Bearing[])[] = [];
   private readonly insertTable: (readonly number[])[] = [];
   private readonly seatTable: ReturnType<typeof cheapestSeats>[] = [];
-  private readonly flangeTable: (readonly Flange[])[] = [];
-  private readonly behindTable = new Map<readonly Flange[], number>();
+  private readonly behindTable: Behind[] = [];
+  private placesBehind = 0;
+  private readonly leastBehindTable: number[] = [];
   private readonly plainTable = byLevel<readonly Stance[]>();
   private readonly stanceTable = byLevel<readonly Stance[]>();
   private readonly trayTable = byLevel<TrayHolds>();
@@ -145,22 +147,24 @@ export class Tables {
     return pairsByHand(made, posterior, wanted);
   }
 
-  /** What each coupler and the gap at the flange cost along q, for a femur that stands so. */
-  flanges(part: PreparedFemur, { reachMm }: Stance): readonly Flange[] {
-    const at = { reachMm, condyles: this.condyles(part) };
-    if (reachMm !== 0) return flangesOf(part, at, this.question);
+  /** Pairs of posterior augments and couplers of a femur that stands so. */
+  behind(part: PreparedFemur, { reachMm }: Stance): Behind {
+    if (reachMm !== 0) return this.behindOf(part, reachMm);
     const { index } = part;
-    this.flangeTable[index] ??= flangesOf(part, at, this.question);
-    return this.flangeTable[index];
+    this.behindTable[index] ??= this.behindOf(part, 0);
+    return this.behindTable[index];
   }
 
-  /** Least of any posterior augments and coupler of a femur that stands so; infinite where their limits leave none. */
-  leastBehind(behind: { readonly flanges: readonly Flange[]; readonly condyles: readonly Pair[] }): number {
-    const known = this.behindTable.get(behind.flanges);
-    if (known !== undefined) return known;
-    const least = leastPosterior(behind, 0);
-    this.behindTable.set(behind.flanges, least);
-    return least;
+  private behindOf(part: PreparedFemur, reachMm: number): Behind {
+    const condyles = this.condyles(part);
+    return { place: this.placesBehind++, condyles, flanges: flangesOf(part, { reachMm, condyles }, this.question) };
+  }
+
+  /** The least of them; infinite where their limits leave none. */
+  leastBehind(behind: Behind): number {
+    const { place } = behind;
+    this.leastBehindTable[place] ??= leastPosterior(behind, 0);
+    return this.leastBehindTable[place];
   }
 
   /** A pair of posterior augments with a coupler, hanging on q; null where their limits leave nothing. */
