@@ -21,6 +21,8 @@ export interface ByHand {
   readonly tibiaStemmed?: boolean;
 }
 
+export const NOTHING_BY_HAND: ByHand = {};
+
 /** The limits that the pins set on the search; null where they set none. */
 export function byHandOf(pinned: Pinned): ByHand | null {
   const { femoralStem, tibialStem } = pinned;

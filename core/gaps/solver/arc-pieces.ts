@@ -16,10 +16,7 @@ export function piecesOf(arc: ArcTerm): readonly (readonly Piece[])[] {
   return arc.pieces;
 }
 
-function piecesOfSide(
-  lines: ArcTerm['sides'][number],
-  { weight: w, free: [low, high] }: ArcTerm['weight'],
-): Piece[] {
+function piecesOfSide(lines: ArcTerm['sides'][number], { weight: w, free: [low, high] }: ArcTerm['weight']): Piece[] {
   const pieces = [NOTHING];
   for (const { cos, sin, rest } of lines) {
     pieces.push({ j: w * cos, q: w * sin, k: -w, rest: w * (rest - high) });

@@ -1,13 +1,6 @@
 import { charge, type Prices } from '../price.ts';
 import type { ArcTerm } from './arc-term.ts';
-import {
-  type Behind,
-  type Choice,
-  cheapestFirst,
-  type Flange,
-  type Pair,
-  type PosteriorChoice,
-} from './choices.ts';
+import { type Behind, type Choice, cheapestFirst, type Flange, type Pair, type PosteriorChoice } from './choices.ts';
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { leastPosterior } from './least-posterior.ts';
@@ -61,14 +54,14 @@ export function standOf(
   { room, kind }: { readonly room: number; readonly kind: Kind },
 ): Stand | null {
   const { distal, posterior } = kind;
-  const all = tables.distal(at.femur);
+  const all = tables.femur.distal(at.femur);
   const distals = distal ? all.filter(({ pair }) => distal(pair)) : all;
   const leastDistal = distals[0]?.least ?? NEVER;
   const bare = at.parts + at.stance.least + leastDistal;
-  const condyles = tables.condyles(at.femur);
+  const condyles = tables.femur.condyles(at.femur);
   if (!(bare + (condyles[0]?.least ?? NEVER) <= room)) return null;
-  const behind = tables.behind(at.femur, at.stance);
-  const leastBehind = posterior ? leastPosterior(behind, 0, posterior) : tables.leastBehind(behind);
+  const behind = tables.femur.behind(at.femur, at.stance);
+  const leastBehind = posterior ? leastPosterior(behind, 0, posterior) : tables.femur.leastBehind(behind);
   const least = bare + leastBehind;
   if (!(least < NEVER && least <= room)) return null;
   return { ...at, distals, behind, leastDistal, leastPosterior: leastBehind, least };
@@ -102,7 +95,7 @@ export function posteriorCandidates(tables: Tables, { behind }: Stand, asked: As
     for (const pair of behind.condyles) {
       if (flange.least + pair.least > room) break;
       if (kind.posterior?.(pair, flange.coupler) === false) continue;
-      const choice = tables.posterior(pair, flange);
+      const choice = tables.femur.posterior(pair, flange);
       if (!choice || choice.least > room) continue;
       if (isTooDearBehind(asked, flange, pair)) continue;
       found.push(choice);
@@ -150,19 +143,19 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
   const { kind, pulls, most, first } = asked;
   let { room } = asked;
   const found: TibialCandidate[] = [];
-  for (const bearing of tables.bearings(femur, level)) {
+  for (const bearing of tables.tibia.bearings(femur, level)) {
     const { tray, seats } = bearing;
-    if (tables.trayWidth(tray) > room) continue;
+    if (tables.tibia.width(tray) > room) continue;
     const holds = tables.under(tray, level, kind.underTray);
     const leastHeld = Math.min(holds.plain?.cost ?? NEVER, holds.augmented?.cost ?? NEVER);
     if (!(leastHeld <= room)) continue;
-    const pairs = tables.blocks(tray);
+    const pairs = tables.tibia.blocks(tray);
     const leastPair = pairs[0]?.least ?? NEVER;
     if (leastHeld + leastPair > room) continue;
     const under: UnderTray[] = [];
     for (const { pull, least, tibial } of pulls)
       under.push({ blocks: pull.blocks(tray), price: pull.earns.k, room: most - least + tibial });
-    const costs = tables.insertCosts(bearing);
+    const costs = tables.tibia.insertCosts(bearing);
     for (let s = 0; s < seats.length; s++) {
       const seat = seats[s] as Seat;
       const { shiftMm } = seat;
@@ -176,7 +169,7 @@ export function tibialCandidates(tables: Tables, { femur, ties: { level } }: Bra
         const parts = thick + hold.cost;
         if (parts + pair.least > room || kind.blocks?.(pair) === false) continue;
         if (isTooDear(under, parts, shiftMm, pair.place)) continue;
-        const least = parts + tables.leastTibial(pair, tray, seat);
+        const least = parts + tables.tibia.leastOf(pair, tray, seat);
         if (!(least < NEVER && least <= room)) continue;
         found.push({ tray, seat, pair, hold, parts, least });
         if (first) room = least;

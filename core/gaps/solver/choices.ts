@@ -64,6 +64,9 @@ export interface TibialChoice extends Choice {
 /** Thicknesses that may stand on each side, 0 = none, in mm. */
 export type Thicknesses = readonly number[];
 
+export const thicknessesOf = (parts: readonly ({ readonly thicknessMm: number } | null)[]): Thicknesses =>
+  parts.map((p) => p?.thicknessMm ?? 0);
+
 export interface Seat {
   /** The length (J, q or U) at which a side without augment is flush, mm. */
   readonly flush: PerCompartment<number>;
@@ -109,11 +112,7 @@ const medialSum = new HingeSum();
 const pairSum = new HingeSum();
 
 /** Every pair of augments that the limits leave, cheapest at best first. */
-export function pairs(
-  thicknesses: Thicknesses,
-  { flush, augmentWay, fillWay, also }: Seat,
-  charged: Charged,
-): Pair[] {
+export function pairs(thicknesses: Thicknesses, { flush, augmentWay, fillWay, also }: Seat, charged: Charged): Pair[] {
   const found: Pair[] = [];
   const { prices, bounds } = charged;
   const reach = bounds.cementMm + bounds.cutMm + 1e-9;
@@ -134,7 +133,17 @@ export function pairs(
       if (!curve) continue;
       const augments = (tm > 0 ? 1 : 0) + (tl > 0 ? 1 : 0);
       const least = leastAt(curve, 0);
-      found.push({ medial, lateral, place: 0, augments, thicknessMm: tm + tl, curve, least, raised: null, leasts: null });
+      found.push({
+        medial,
+        lateral,
+        place: 0,
+        augments,
+        thicknessMm: tm + tl,
+        curve,
+        least,
+        raised: null,
+        leasts: null,
+      });
     }
   }
   cheapestFirst(found);
@@ -146,9 +155,7 @@ const BARE = { medial: 0, lateral: 0, place: 0, augments: 0, thicknessMm: 0 };
 
 /** The only pair of a segment, which takes no augments; none where its limits leave nothing. */
 export const bare = (curve: Curve | null): Pair[] =>
-  curve
-    ? [{ ...BARE, curve, least: leastAt(curve, 0), raised: null, leasts: null }]
-    : [];
+  curve ? [{ ...BARE, curve, least: leastAt(curve, 0), raised: null, leasts: null }] : [];
 
 /** Sorts by what is charged at best; equal ones stay in their order. By insertion: the lists are short, and mostly in order. */
 export function cheapestFirst<T extends { readonly least: number }>(choices: T[]): T[] {

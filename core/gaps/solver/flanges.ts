@@ -4,8 +4,8 @@ import { charge } from '../price.ts';
 import type { Flange, Pair } from './choices.ts';
 import { type Curve, HingeSum, highOf, lowOf, SAME_MM } from './curve.ts';
 import type { PreparedFemur } from './prepare.ts';
+import type { Question } from './question.ts';
 import { freeCurve } from './segment-curves.ts';
-import type { Question } from './tables.ts';
 
 const sum = new HingeSum();
 

@@ -8,11 +8,7 @@ import { NEVER } from './whole-parts.ts';
  * The least of any pair of posterior augments with any coupler when each mm of q earns its price; infinite where their
  * limits leave none.
  */
-export function leastPosterior(
-  { flanges, condyles }: Behind,
-  price: number,
-  allows?: Kind['posterior'],
-): number {
+export function leastPosterior({ flanges, condyles }: Behind, price: number, allows?: Kind['posterior']): number {
   let least = NEVER;
   for (const flange of flanges) {
     const alone = leastAt(flange.curve, price);

@@ -1,10 +1,10 @@
 import { insertCost } from './candidates.ts';
 import type { Bearing } from './prepare.ts';
-import type { Question } from './tables.ts';
+import type { Question } from './question.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** An insert on a tray as the bearing's height sees it. */
-interface SeatPoint {
+export interface SeatPoint {
   /** Height of tray and insert together, mm. */
   readonly shiftMm: number;
   /** What the insert costs for its thickness. */

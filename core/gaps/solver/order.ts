@@ -5,8 +5,8 @@ import { overhangMm } from '../seating.ts';
 import type { Choice, PosteriorChoice, TibialChoice } from './choices.ts';
 import type { Stance } from './holds.ts';
 import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import type { Question } from './question.ts';
 import type { Settled, Tied } from './settle.ts';
-import type { Question } from './tables.ts';
 import type { TrayHold } from './tray-holds.ts';
 
 /** A full choice of parts and where it settles. */

@@ -67,21 +67,21 @@ export class Pull {
   /** Pairs of distal augments on a femur. */
   distals(femur: PreparedFemur): PairBounds {
     const { distalTable } = femur;
-    this.distalTable[distalTable] ??= boundsOf(this.tables.distalPairs(femur), this.earns.j);
+    this.distalTable[distalTable] ??= boundsOf(this.tables.femur.distalPairs(femur), this.earns.j);
     return this.distalTable[distalTable];
   }
 
   /** Pairs of blocks under a tray, along U. */
   blocks(tray: PreparedTray): PairBounds {
     const { blockTable } = tray;
-    this.blockTable[blockTable] ??= boundsOf(this.tables.blocks(tray), this.earns.k);
+    this.blockTable[blockTable] ??= boundsOf(this.tables.tibia.blocks(tray), this.earns.k);
     return this.blockTable[blockTable];
   }
 
   /** Least of any tray, insert and blocks that join a femur, the joint line of the tibia left out, which can only add. */
   tibials(femur: PreparedFemur, level: ConstraintLevel): number {
     const { table } = femur.bearings[level];
-    this.bearingTable[table] ??= this.leastTibial(this.tables.bearings(femur, level), level);
+    this.bearingTable[table] ??= this.leastTibial(this.tables.tibia.bearings(femur, level), level);
     return this.bearingTable[table];
   }
 
@@ -94,7 +94,7 @@ export class Pull {
   /** Least of any insert on a tray for its height. */
   seats(bearing: Bearing): number {
     const { seatTable } = bearing;
-    this.seatTable[seatTable] ??= leastSeat(this.tables.seats(bearing), this.earns.k);
+    this.seatTable[seatTable] ??= leastSeat(this.tables.tibia.seats(bearing), this.earns.k);
     return this.seatTable[seatTable];
   }
 
@@ -118,7 +118,7 @@ export class Pull {
 
   /** Tray, insert and blocks with what holds them. */
   ofTibial({ tray, seat, pair, parts }: TibialCandidate): number {
-    return parts + leastOfTwo(this.tables.lineUnder(tray), pair.curve, seat.shiftMm, this.earns.k);
+    return parts + leastOfTwo(this.tables.tibia.lineUnder(tray), pair.curve, seat.shiftMm, this.earns.k);
   }
 
   /** Least of a tray with any blocks, along U, with what holds it. */

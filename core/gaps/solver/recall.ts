@@ -13,12 +13,12 @@ export const samePair =
     medial === as.medial && lateral === as.lateral;
 
 function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): TibialCandidate | null {
-  const pair = tables.blocks(tray).find(samePair(tibial.pair));
+  const pair = tables.tibia.blocks(tray).find(samePair(tibial.pair));
   if (!pair) return null;
   const hold = holdUnder(tables.under(tray, level), pair);
   if (!hold) return null;
   const parts = insertCost(seat, tables.question.prices) + hold.cost;
-  return { tray, seat, pair, hold, parts, least: parts + tables.leastTibial(pair, tray, seat) };
+  return { tray, seat, pair, hold, parts, least: parts + tables.tibia.leastOf(pair, tray, seat) };
 }
 
 /**
@@ -28,21 +28,21 @@ function sameTibia({ tray, seat, tibial, level }: Found, tables: Tables): Tibial
 export function tryAgain(before: Found, search: Search): void {
   const { tables } = search;
   const { femur, level, slopeDeg, posterior } = before;
-  const parts = alwaysCharged(tables.question, level) + tables.femurWidth(femur);
+  const parts = alwaysCharged(tables.question, level) + tables.femur.width(femur);
   // What is quickly known first.
-  if (!search.worth(parts + tables.trayWidth(before.tray))) return;
+  if (!search.worth(parts + tables.tibia.width(before.tray))) return;
   const ties = tables.tiesAt(level).all.find((t) => t.slopeDeg === slopeDeg);
   if (!ties || !search.worth(parts + ties.least)) return;
-  const distal = tables.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
-  const condyles = tables.condyles(femur);
+  const distal = tables.femur.distal(femur).find(({ pair }) => samePair(before.distal.pair)(pair));
+  const condyles = tables.femur.condyles(femur);
   const pair = condyles.find(samePair(posterior.pair));
   const tibial = sameTibia(before, tables);
   if (!distal || !pair || !tibial || !search.worth(tibial.least)) return;
-  const choice = tables.tibial(tibial.pair, tibial.tray, tibial.seat);
+  const choice = tables.tibia.choice(tibial.pair, tibial.tray, tibial.seat);
   for (const stance of tables.stances(femur, level)) {
-    const behind = tables.behind(femur, stance);
+    const behind = tables.femur.behind(femur, stance);
     const flange = behind.flanges.find((f) => f.coupler === posterior.flange.coupler);
-    const again = flange && tables.posterior(pair, flange);
+    const again = flange && tables.femur.posterior(pair, flange);
     if (!again) continue;
     const stand = { femur, stance, parts, distals: [distal], behind };
     const least = { leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least };

@@ -136,12 +136,12 @@ export class Search implements Quest {
     const { tables, kind } = this;
     const always = alwaysCharged(tables.question, level);
     const found: Branch[] = [];
-    if (!this.worth(always) || tables.femurs.length === 0) return found;
+    if (!this.worth(always) || tables.femur.fits.length === 0) return found;
     const { all, least: leastTied } = tables.tiesAt(level);
-    for (const femur of tables.femurs) {
+    for (const femur of tables.femur.fits) {
       if (kind.femur?.(femur) === false) continue;
-      const parts = always + tables.femurWidth(femur);
-      const tray = tables.leastTrayWidth(femur, level);
+      const parts = always + tables.femur.width(femur);
+      const tray = tables.tibia.leastWidth(femur, level);
       if (!this.worth(parts + leastTied + tray)) continue;
       for (const stance of tables.stances(femur, level)) {
         const stand = standOf(tables, { femur, stance, parts }, { room: this.limit - leastTied - tray, kind });
@@ -164,8 +164,7 @@ export class Search implements Quest {
 
   private visit(branch: Branch): void {
     // The newest first: it is the nearest to what is asked now.
-    for (let i = this.pulls.length - 1; i >= 0; i--)
-      if (!this.worth((this.pulls[i] as Pull).ofBranch(branch))) return;
+    for (let i = this.pulls.length - 1; i >= 0; i--) if (!this.worth((this.pulls[i] as Pull).ofBranch(branch))) return;
     const pulls = this.pulls.flatMap((pull) => branchPull(pull, branch) ?? []);
     const open = this.openChoices(branch, { pulls });
     if (open.posteriors.length > 0 && open.tibials.length > 0) new Visit(this, branch, open).run();

@@ -35,7 +35,7 @@ export const leastBeyond = (ties: Ties, arc: ArcTerm | null, t: Tension): number
 const footing = new Footing();
 
 /** The number between two that is nearest to nothing. */
-const nearest = (low: number, high: number): number => (low > 0 ? low : high < 0 ? high : 0);
+const nearest = (low: number, high: number): number => Math.max(low, Math.min(high, 0));
 
 /**
  * The tension at a settled point. There the pulls of the six curves are in balance: on each length the pull of its own

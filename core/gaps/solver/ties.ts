@@ -3,7 +3,7 @@ import { slopeOpeningMm } from '../laxity.ts';
 import type { ArcTerm } from './arc-term.ts';
 import { acceptedGapDifferenceMm, acceptedOpeningMm } from './bounds.ts';
 import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
-import type { Question } from './tables.ts';
+import type { Question } from './question.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** What is charged on the differences of J, q and K at one level and one slope. */
@@ -55,10 +55,7 @@ export function tiesAt(level: ConstraintLevel, question: Question): LevelTies {
 }
 
 /** Null where the limits of the level contradict each other for every seating. */
-function tiesOf(
-  at: Pick<Ties, 'level' | 'slopeDeg' | 'jLessK'>,
-  { state, prices, bounds }: Question,
-): Ties | null {
+function tiesOf(at: Pick<Ties, 'level' | 'slopeDeg' | 'jLessK'>, { state, prices, bounds }: Question): Ties | null {
   const { extensionLaxityMm: e, flexionLaxityMm: f } = state;
   const opensMm = slopeOpeningMm({
     slopeDeg: at.slopeDeg,

@@ -9,7 +9,7 @@ import { cheapestWay, costOfWay, type Ways } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { SAME_COST } from './order.ts';
 import type { PreparedTray } from './prepare.ts';
-import type { Question } from './tables.ts';
+import type { Question } from './question.ts';
 import { NEVER, widthCost } from './whole-parts.ts';
 
 /** One way to hold a tray: what is in its bone, the coupler between tray and stem, and where both set the tray. */

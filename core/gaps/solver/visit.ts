@@ -143,7 +143,7 @@ export class Visit {
       const tibial = tibials[t] as TibialCandidate;
       if (f.least + tibial.least > quest.limit) return;
       if (this.isTooDear(t)) continue;
-      const choice = quest.tables.tibial(tibial.pair, tibial.tray, tibial.seat);
+      const choice = quest.tables.tibia.choice(tibial.pair, tibial.tray, tibial.seat);
       if (!meets(f.j, choice, jLessK) || !meets(f.posterior, choice, qLessK)) continue;
       const parts = { branch, distal: f.distal, posterior: f.posterior, tibial, choice };
       if (quest.tiesAtBest(f.least + tibial.least) && quest.isOutranked(fullParts(parts))) continue;

@@ -1,8 +1,9 @@
 import type { Reason } from '../../measure/outcome.ts';
 import type { Infeasible } from '../construct.ts';
 import type { Bounds } from './bounds.ts';
+import type { Question } from './question.ts';
 import { Search } from './search.ts';
-import { type Question, Tables } from './tables.ts';
+import { Tables } from './tables.ts';
 import { constructOf, judge } from './to-construct.ts';
 import { NEVER } from './whole-parts.ts';
 
