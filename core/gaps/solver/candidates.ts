@@ -4,7 +4,7 @@ import { type Behind, type Choice, cheapestFirst, type Flange, type Pair, type P
 import type { Load, Stance } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { leastPosterior } from './least-posterior.ts';
-import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import type { PreparedFemur, PreparedTray, Seat } from './prepared.ts';
 import type { BranchPull, PairBounds } from './pull.ts';
 import type { Tables } from './tables.ts';
 import type { Ties } from './ties.ts';

@@ -2,7 +2,8 @@ import type { OffsetCoupler } from '../../catalogue/catalogue.ts';
 import type { PerCompartment } from '../../landmarks/side.ts';
 import { charge, type Prices } from '../price.ts';
 import type { Bounds } from './bounds.ts';
-import { type Curve, HingeSum, leastAt } from './curve.ts';
+import { type Curve, leastAt } from './curve.ts';
+import { HingeSum } from './hinge-sum.ts';
 
 /** A pair of augments on one part of the knee, tied to the rest through one length: J, q or U. */
 export interface Pair {

@@ -10,11 +10,12 @@ import {
   pairs,
   thicknessesOf,
 } from './choices.ts';
-import { HingeSum, highOf, lowOf } from './curve.ts';
+import { highOf, lowOf } from './curve.ts';
 import { flangesOf } from './flanges.ts';
+import { HingeSum } from './hinge-sum.ts';
 import type { Stance } from './holds.ts';
 import { leastPosterior } from './least-posterior.ts';
-import type { PreparedFemur } from './prepare.ts';
+import type { PreparedFemur } from './prepared.ts';
 import type { Question } from './question.ts';
 import { femoralSegmentCurve } from './segment-curves.ts';
 import { leastOfTwo } from './two-curves.ts';

@@ -2,8 +2,9 @@ import type { OffsetCoupler } from '../../catalogue/catalogue.ts';
 import { offsetByHand } from '../pinned/by-hand.ts';
 import { charge } from '../price.ts';
 import type { Flange, Pair } from './choices.ts';
-import { type Curve, HingeSum, highOf, lowOf, SAME_MM } from './curve.ts';
-import type { PreparedFemur } from './prepare.ts';
+import { type Curve, highOf, lowOf, SAME_MM } from './curve.ts';
+import { HingeSum } from './hinge-sum.ts';
+import type { PreparedFemur } from './prepared.ts';
 import type { Question } from './question.ts';
 import { freeCurve } from './segment-curves.ts';
 

@@ -6,7 +6,7 @@ import { charge, type Prices } from '../price.ts';
 import { boneFacts, canalDecides, stemFor } from '../stem-limits.ts';
 import type { Bounds } from './bounds.ts';
 import type { Load, Ways, WaysOf } from './holds.ts';
-import type { Prepared, PreparedFemur, PreparedTray } from './prepare.ts';
+import type { Prepared, PreparedFemur, PreparedTray } from './prepared.ts';
 import { remember, rememberAt } from './remember.ts';
 
 /** Lists beyond these are forgotten, so that the memory stays small. */

@@ -5,7 +5,7 @@ import type { BoneState } from '../bone-state.ts';
 import type { Fixation } from '../fixation.ts';
 import { forcedFlexionDeg } from '../stem-limits.ts';
 import { SAME_COST } from './order.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import type { PreparedFemur, PreparedTray } from './prepared.ts';
 import { NEVER } from './whole-parts.ts';
 
 /** What stands on the bone besides the component: nothing, augments, or a coupler with or without them. */

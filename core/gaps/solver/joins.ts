@@ -1,6 +1,6 @@
 import type { Catalogue, ConstraintLevel, Femur, Insert } from '../../catalogue/catalogue.ts';
-import { type Bearing, type Bearings, numbering, type PreparedFemur, type PreparedTray, type Seat } from './prepare.ts';
-import { remember } from './remember.ts';
+import type { Bearing, Bearings, PreparedFemur, PreparedTray, Seat } from './prepared.ts';
+import { numbering, remember } from './remember.ts';
 
 /** Inserts in the order in which they are tried; those that differ by nothing that counts here are one choice. */
 function distinct(inserts: readonly Insert[], traySize: number): Insert[] {

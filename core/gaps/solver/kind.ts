@@ -1,7 +1,7 @@
 import type { ConstraintLevel, Insert, OffsetCoupler } from '../../catalogue/catalogue.ts';
 import type { Pair } from './choices.ts';
 import type { Found } from './order.ts';
-import type { PreparedFemur } from './prepare.ts';
+import type { PreparedFemur } from './prepared.ts';
 
 /** Restricts the search to constructs of one kind; what is absent is free. */
 export interface Kind {

@@ -1,5 +1,5 @@
 import { insertCost } from './candidates.ts';
-import type { Bearing } from './prepare.ts';
+import type { Bearing } from './prepared.ts';
 import type { Question } from './question.ts';
 import { NEVER } from './whole-parts.ts';
 

@@ -4,7 +4,7 @@ import { slopeOpeningMm } from '../laxity.ts';
 import { overhangMm } from '../seating.ts';
 import type { Choice, PosteriorChoice, TibialChoice } from './choices.ts';
 import type { Stance } from './holds.ts';
-import type { PreparedFemur, PreparedTray, Seat } from './prepare.ts';
+import type { PreparedFemur, PreparedTray, Seat } from './prepared.ts';
 import type { Question } from './question.ts';
 import type { Settled, Tied } from './settle.ts';
 import type { TrayHold } from './tray-holds.ts';

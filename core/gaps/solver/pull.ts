@@ -5,7 +5,7 @@ import type { Behind, Pair } from './choices.ts';
 import { leastAt } from './curve.ts';
 import { leastPosterior } from './least-posterior.ts';
 import { leastSeat } from './least-seat.ts';
-import type { Bearing, PreparedFemur, PreparedTray } from './prepare.ts';
+import type { Bearing, PreparedFemur, PreparedTray } from './prepared.ts';
 import type { Lengths } from './settle.ts';
 import type { Parts } from './settle-parts.ts';
 import type { Tables } from './tables.ts';

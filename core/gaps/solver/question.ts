@@ -2,7 +2,7 @@ import type { BoneState } from '../bone-state.ts';
 import type { Prices } from '../price.ts';
 import type { Bounds } from './bounds.ts';
 import type { HoldMemory } from './hold-memory.ts';
-import type { Prepared } from './prepare.ts';
+import type { Prepared } from './prepared.ts';
 
 /** What a search is asked: one bone state with one catalogue, one table of weights, and what is allowed. */
 export interface Question {

@@ -15,3 +15,9 @@ export function rememberAt<T>(table: T[], index: number, make: () => T): T {
   table[index] = made;
   return made;
 }
+
+/** Numbers keys in the order in which they come, equal keys alike. */
+export function numbering(): (key: string) => number {
+  const known = new Map<string, number>();
+  return (key) => remember(known, key, () => known.size);
+}

@@ -1,7 +1,8 @@
 import type { PerCompartment } from '../../landmarks/side.ts';
 import { greatestTrayMm, leastProximalMm, SEGMENT_REACH_MM } from '../segment.ts';
 import type { Weight } from '../weights.ts';
-import { type Curve, HingeSum, NO_LIMIT } from './curve.ts';
+import { type Curve, NO_LIMIT } from './curve.ts';
+import { HingeSum } from './hinge-sum.ts';
 
 const mean = (p: PerCompartment<number>): number => (p.medial + p.lateral) / 2;
 

@@ -4,7 +4,7 @@ import { FemoralTables } from './femoral-tables.ts';
 import { HoldMemory } from './hold-memory.ts';
 import { flexionOf, heldBy, plainStance, type Stance, stancesOf, type WaysOf } from './holds.ts';
 import type { Kind } from './kind.ts';
-import type { PreparedFemur, PreparedTray } from './prepare.ts';
+import type { PreparedFemur, PreparedTray } from './prepared.ts';
 import type { Question } from './question.ts';
 import { TibialTables } from './tibial-tables.ts';
 import { type LevelTies, type Ties, tiesAt } from './ties.ts';

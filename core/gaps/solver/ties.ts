@@ -2,7 +2,8 @@ import type { ConstraintLevel } from '../../catalogue/catalogue.ts';
 import { slopeOpeningMm } from '../laxity.ts';
 import type { ArcTerm } from './arc-term.ts';
 import { acceptedGapDifferenceMm, acceptedOpeningMm } from './bounds.ts';
-import { type Curve, HingeSum, leastAt, NO_LIMIT } from './curve.ts';
+import { type Curve, leastAt, NO_LIMIT } from './curve.ts';
+import { HingeSum } from './hinge-sum.ts';
 import type { Question } from './question.ts';
 import { NEVER } from './whole-parts.ts';
 

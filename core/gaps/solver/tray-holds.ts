@@ -8,7 +8,7 @@ import type { Bounds } from './bounds.ts';
 import { cheapestWay, costOfWay, type Ways } from './holds.ts';
 import type { Kind } from './kind.ts';
 import { SAME_COST } from './order.ts';
-import type { PreparedTray } from './prepare.ts';
+import type { PreparedTray } from './prepared.ts';
 import type { Question } from './question.ts';
 import { NEVER, widthCost } from './whole-parts.ts';
 

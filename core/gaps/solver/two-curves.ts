@@ -1,4 +1,5 @@
-import { type Curve, Draft, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
+import { type Curve, highOf, lowOf, SAME_MM, valueAt } from './curve.ts';
+import { Draft } from './draft.ts';
 
 /**
  * The least of `own(x) + moved(x - shift) - price * x`, infinite where their limits leave nothing. Walks both lists of
