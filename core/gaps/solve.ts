@@ -49,7 +49,7 @@ export function solve(question: SolverQuestion): SolverResult {
     answer: {
       best,
       alternatives: alternativesTo(found, tables, settings.alternatives),
-      combinations: prepared.combinations[state.side],
+      combinations: prepared.combinations(state.side),
     },
   };
 }

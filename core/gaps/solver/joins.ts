@@ -26,6 +26,37 @@ function distinct(inserts: readonly Insert[], traySize: number): Insert[] {
   });
 }
 
+interface Inserts {
+  readonly list: readonly Insert[];
+  /** Heights and labels as a text. */
+  readonly key: string;
+}
+
+/** Trays that join one femur at one level, worked out when they are first asked for: a room asks for few of them. */
+class Joined implements Bearings {
+  readonly table: number;
+  private readonly trays: readonly PreparedTray[];
+  private readonly join: (tray: PreparedTray) => Bearing[];
+  private known: readonly Bearing[] | null = null;
+  private knownUsual: readonly Bearing[] | null = null;
+
+  constructor(table: number, trays: readonly PreparedTray[], join: (tray: PreparedTray) => Bearing[]) {
+    this.table = table;
+    this.trays = trays;
+    this.join = join;
+  }
+
+  get usual(): readonly Bearing[] {
+    this.knownUsual ??= this.trays.filter((tray) => !tray.segment).flatMap(this.join);
+    return this.knownUsual;
+  }
+
+  get all(): readonly Bearing[] {
+    this.known ??= [...this.usual, ...this.trays.filter((tray) => tray.segment).flatMap(this.join)];
+    return this.known;
+  }
+}
+
 /**
  * Which trays and inserts join a femur at each level, by the compatibility tables. Worked out once for each pair of
  * sizes: both sides, and every length of a segment, share it.
@@ -41,16 +72,17 @@ export function joinTable(
   const bySize = new Map<string, Insert[]>();
   for (const insert of catalogue.inserts) remember(bySize, `${insert.size}|${insert.level}`, () => []).push(insert);
   const sizes = [...new Set(catalogue.inserts.map((i) => i.size))];
-  const insertTable = new Map<string, Insert[]>();
-  const insertsFor = (femurSize: number, traySize: number, level: ConstraintLevel) =>
+  const insertTable = new Map<string, Inserts>();
+  const insertsFor = (femurSize: number, traySize: number, level: ConstraintLevel): Inserts =>
     remember(insertTable, `${femurSize}|${traySize}|${level}`, () => {
       const joined = sizes.filter(
         (size) => ofFemur.has(`${femurSize}|${size}|${level}`) && ofTray.has(`${size}|${traySize}`),
       );
-      return distinct(
+      const list = distinct(
         joined.flatMap((size) => bySize.get(`${size}|${level}`) ?? []),
         traySize,
       );
+      return { list, key: list.map((i) => `${i.heightMm} ${i.labelMm} ${i.leastPolyethyleneMm}`).join('|') };
     });
   const heights = new Map<number, number>();
   const seat = (insert: Insert, { tray }: PreparedTray): Seat => {
@@ -58,20 +90,21 @@ export function joinTable(
     return { insert, shiftMm, height: remember(heights, shiftMm, () => heights.size) };
   };
   const seatTable = numbering();
-  const keyOf = ({ insert, shiftMm }: Seat) => `${shiftMm} ${insert.labelMm} ${insert.leastPolyethyleneMm}`;
-  const bearing = (tray: PreparedTray, inserts: readonly Insert[]): Bearing => {
-    const seats = inserts.map((i) => seat(i, tray));
-    return { tray, seats, seatTable: seatTable(seats.map(keyOf).join('|')) };
-  };
+  const bearing = (tray: PreparedTray, { list, key }: Inserts): Bearing => ({
+    tray,
+    seats: list.map((insert) => seat(insert, tray)),
+    seatTable: seatTable(`${tray.tray.thicknessMm}|${key}`),
+  });
   const bearingTable = new Map<string, Bearings>();
   const bearingsFor = ({ size, levels }: Femur, level: ConstraintLevel): Bearings =>
     remember(bearingTable, levels.includes(level) ? `${size}|${level}` : 'none', () => {
-      const joined = levels.includes(level) ? trays.filter(({ tray }) => together.has(`${size}|${tray.size}`)) : [];
-      const all = joined
-        .filter(({ segment }) => segment?.levels.includes(level) !== false)
-        .map((tray) => bearing(tray, insertsFor(size, tray.tray.size, level)))
-        .filter((b) => b.seats.length > 0);
-      return { table: bearingTable.size, all, usual: all.filter(({ tray }) => !tray.segment) };
+      const join = (tray: PreparedTray): Bearing[] => {
+        const goes = levels.includes(level) && together.has(`${size}|${tray.tray.size}`);
+        if (!goes || tray.segment?.levels.includes(level) === false) return [];
+        const inserts = insertsFor(size, tray.tray.size, level);
+        return inserts.list.length > 0 ? [bearing(tray, inserts)] : [];
+      };
+      return new Joined(bearingTable.size, trays, join);
     });
   return (femur) => ({
     ps: bearingsFor(femur, 'ps'),

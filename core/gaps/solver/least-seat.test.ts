@@ -14,7 +14,7 @@ const bounds = boundsOf(catalogue, DEFAULT_SETTINGS, 0);
 const prices = pricesOf(DEFAULT_WEIGHTS);
 
 /** Trying every seat. */
-const everySeat = ({ seats }: Bearing, costs: readonly number[], price: number): number =>
+const everySeat = ({ seats }: Pick<Bearing, 'seats'>, costs: readonly number[], price: number): number =>
   Math.min(...seats.map(({ shiftMm }, s) => (costs[s] as number) - price * shiftMm));
 
 describe('the cheapest seats of a tray, against trying each', () => {
@@ -24,7 +24,7 @@ describe('the cheapest seats of a tray, against trying each', () => {
         fc.array(fc.tuple(fc.integer({ min: 8, max: 30 }), fc.integer({ min: 0, max: 12 })), { minLength: 1 }),
         fc.double({ min: -5, max: 5, noNaN: true }),
         (seats, price) => {
-          const bearing = { seats: seats.map(([shiftMm]) => ({ shiftMm }) as Seat) } as Bearing;
+          const bearing = { seats: seats.map(([shiftMm]) => ({ shiftMm }) as Seat) };
           const costs = seats.map(([, cost]) => cost / 4);
           const few = cheapestSeats(bearing, costs);
           expect(leastSeat(few, price)).toBeCloseTo(everySeat(bearing, costs, price), 9);

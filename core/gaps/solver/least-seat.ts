@@ -16,7 +16,10 @@ const isAbove = (a: SeatPoint, b: SeatPoint, c: SeatPoint): boolean =>
   (b.cost - a.cost) * (c.shiftMm - a.shiftMm) >= (c.cost - a.cost) * (b.shiftMm - a.shiftMm);
 
 /** What the insert of each seat costs for its thickness; infinite where it is too thin. */
-export const insertCosts = ({ seats }: Bearing, { prices, bounds }: Pick<Question, 'prices' | 'bounds'>): number[] =>
+export const insertCosts = (
+  { seats }: Pick<Bearing, 'seats'>,
+  { prices, bounds }: Pick<Question, 'prices' | 'bounds'>,
+): number[] =>
   seats.map((seat) =>
     seat.insert.leastPolyethyleneMm < bounds.leastPolyethyleneMm ? NEVER : insertCost(seat, prices),
   );
@@ -25,7 +28,7 @@ export const insertCosts = ({ seats }: Bearing, { prices, bounds }: Pick<Questio
  * The seats of a tray that are the cheapest when each mm of height earns some price: the lower convex hull of height
  * against cost.
  */
-export function cheapestSeats({ seats }: Bearing, costs: readonly number[]): SeatPoint[] {
+export function cheapestSeats({ seats }: Pick<Bearing, 'seats'>, costs: readonly number[]): SeatPoint[] {
   const points = seats
     .map((seat, s): SeatPoint => ({ shiftMm: seat.shiftMm, cost: costs[s] as number }))
     .filter(({ cost }) => cost < NEVER)

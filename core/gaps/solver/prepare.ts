@@ -4,7 +4,7 @@ import { femurOfSegment, segmentLengthsMm, trayOfSegment } from '../segment.ts';
 import { takesSize } from '../tray-place.ts';
 import { joinTable } from './joins.ts';
 import type { Prepared, PreparedFemur, PreparedTray } from './prepared.ts';
-import { numbering } from './remember.ts';
+import { numbering, remember } from './remember.ts';
 
 interface Thick {
   readonly ref: string;
@@ -115,12 +115,13 @@ function build(catalogue: Catalogue): Prepared {
         .reduce((n, b) => n + b.seats.length * b.tray.blocks.length ** 2 * underTray(b.tray), 0);
       return sum + f.distal.length ** 2 * f.posterior.length ** 2 * f.couplers.length * joined;
     }, 0) * catalogue.limits.slopeDeg.length;
+  const counts = new Map<Side, number>();
   return {
     catalogue,
     femurs: onSide,
     usualFemurs: { right: usual(onSide.right), left: usual(onSide.left) },
     trayCouplers,
-    combinations: { right: count('right'), left: count('left') },
+    combinations: (side) => remember(counts, side, () => count(side)),
   };
 }
 

@@ -40,7 +40,7 @@ export interface Bearing {
   readonly seatTable: number;
 }
 
-/** Every tray that joins a femur at one level; femurs of one number share them. */
+/** Every tray that joins a femur at one level, worked out when asked for; femurs of one number share them. */
 export interface Bearings {
   readonly table: number;
   readonly all: readonly Bearing[];
@@ -73,5 +73,5 @@ export interface Prepared {
   /** Couplers that a tray of a size takes, by offset. */
   readonly trayCouplers: ReadonlyMap<number, readonly OffsetCoupler[]>;
   /** Number of combinations of parts that the compatibility tables allow, slopes included. */
-  readonly combinations: Readonly<Record<Side, number>>;
+  readonly combinations: (side: Side) => number;
 }

@@ -5,7 +5,7 @@ import { bare, type Pair, pairs, type TibialChoice, thicknessesOf } from './choi
 import { type Curve, highOf, lowOf } from './curve.ts';
 import { HingeSum } from './hinge-sum.ts';
 import { cheapestSeats, insertCosts, type SeatPoint } from './least-seat.ts';
-import type { Bearing, PreparedFemur, PreparedTray, Seat } from './prepared.ts';
+import type { Bearing, Bearings, PreparedFemur, PreparedTray, Seat } from './prepared.ts';
 import type { Question } from './question.ts';
 import { freeCurve, tibialSegmentCurve } from './segment-curves.ts';
 import { leastOfTwo } from './two-curves.ts';
@@ -36,10 +36,15 @@ export class TibialTables {
 
   /** Trays with their inserts that join a femur at a level, of a width that goes on this bone. */
   bearings({ bearings }: PreparedFemur, level: ConstraintLevel): readonly Bearing[] {
-    const { table, all, usual } = bearings[level];
-    const come = this.question.state.tibiaClass === SEGMENT_CLASS ? all : usual;
-    this.bearingTable[table] ??= come.filter(({ tray }) => this.width(tray) < NEVER);
+    const joined = bearings[level];
+    const { table } = joined;
+    this.bearingTable[table] ??= this.fitting(joined);
     return this.bearingTable[table];
+  }
+
+  private fitting(joined: Bearings): readonly Bearing[] {
+    const come = this.question.state.tibiaClass === SEGMENT_CLASS ? joined.all : joined.usual;
+    return come.filter(({ tray }) => this.width(tray) < NEVER);
   }
 
   /** Least that the width of a tray costs which joins a femur at a level. */
