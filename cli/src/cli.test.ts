@@ -129,6 +129,34 @@ describe('the command line', () => {
     expect(readFileSync(join(two, 'plan.json')).equals(readFileSync(join(one, 'plan.json')))).toBe(true);
     expect(JSON.parse(printed.out)).toEqual(JSON.parse(readFileSync(join(one, 'plan.json'), 'utf8')));
   });
+
+  test('plan --against tells what differs from an earlier state of the case, and refuses another knee', async () => {
+    const out = join(folder, 'against');
+    const lower = (file: CaseFile) => ({
+      ...file,
+      marks: file.marks.map((mark) =>
+        mark.landmark.startsWith('femoral-bone-distal')
+          ? { ...mark, points: mark.points.map(({ x, y }) => ({ x, y: y - 60 })) }
+          : mark,
+      ),
+    });
+    const earlier = spoilt('earlier', lower);
+    const told = await gapline('plan', whole, '--out', out, '--against', earlier);
+    expect(told.code).toBe(0);
+    expect(told.out).toContain(`Against ${earlier}:`);
+    expect(told.out).toContain('Cost of the construct: ');
+    const same = await gapline('plan', whole, '--out', out, '--against', whole);
+    expect(same.out).toContain('nothing that is shown differs');
+    const machine = await gapline('plan', whole, '--out', out, '--against', earlier, '--json');
+    const { plan, changes } = JSON.parse(machine.out);
+    expect(plan).toEqual(JSON.parse(readFileSync(join(out, 'plan.json'), 'utf8')));
+    expect(changes.some((c: { about: string }) => c.about === 'cost')).toBe(true);
+    const left = spoilt('other-side', (f) => ({ ...f, side: 'left' }));
+    const refused = await gapline('plan', whole, '--out', join(folder, 'unwritten'), '--against', left);
+    expect([refused.code, refused.out]).toEqual([2, '']);
+    expect(refused.err).toContain('The earlier case is of the left knee, this one of the right.');
+    expect(existsSync(join(folder, 'unwritten'))).toBe(false);
+  });
 });
 
 describe('the bone that may be found', () => {

@@ -1,4 +1,5 @@
 import type { Construct } from '../gaps/construct.ts';
+import { halfShown } from '../measure/number-words.ts';
 import type { Plan } from './plan.ts';
 
 /** One thing that differs between two plans. Numbers in the unit given; null = not there. */
@@ -10,14 +11,14 @@ export interface PlanChange {
   readonly before: string | number | null;
   readonly after: string | number | null;
   readonly unit: string;
+  /** Standard deviation of what was measured, in the same unit; the newer one where both are known. */
+  readonly sd?: number;
 }
-
-/** Smaller differences of a number are rounding, not news: half of the last digit that is shown. */
-const SHOWN_STEP = 0.05;
 
 /**
  * What a change of the case changed in the plan (PLAN-19): joint line, components, gaps, cost, measurements, and what is newly missing or in
- * conflict or no longer so; in this order, each with before and after. Empty when nothing that is shown changed.
+ * conflict or no longer so; in this order, each with before and after. Empty when nothing that is shown changed; what is
+ * smaller than half of the last digit shown is rounding.
  */
 export function comparePlans(before: Plan, after: Plan): readonly PlanChange[] {
   return [
@@ -36,6 +37,7 @@ interface Named<V> {
   readonly label: string;
   readonly value: V;
   readonly unit: string;
+  readonly sd?: number;
 }
 type Two<T> = readonly [before: T, after: T];
 
@@ -50,31 +52,35 @@ const jointLineOf = ({ jointLine }: Plan): readonly Named<number>[] =>
 const best = ({ construct }: Plan) => (construct.kind === 'solved' ? construct.answer.best : null);
 
 const SIMPLE = [
-  'level',
-  'femur',
-  'tray',
-  'insert',
-  'femoralStem',
-  'femoralOffset',
-  'tibialStem',
-  'tibialOffset',
-  'femoralCone',
-  'tibialCone',
-  'femoralSleeve',
-  'tibialSleeve',
+  ['level', 'Constraint'],
+  ['femur', 'Femoral component'],
+  ['tray', 'Tray'],
+  ['insert', 'Insert'],
+  ['femoralStem', 'Femoral stem'],
+  ['femoralOffset', 'Femoral offset coupler'],
+  ['tibialStem', 'Tibial stem'],
+  ['tibialOffset', 'Tibial offset coupler'],
+  ['femoralCone', 'Femoral cone'],
+  ['tibialCone', 'Tibial cone'],
+  ['femoralSleeve', 'Femoral sleeve'],
+  ['tibialSleeve', 'Tibial sleeve'],
 ] as const;
-const PAIRS = ['distalAugments', 'posteriorAugments', 'tibialAugments'] as const;
+const PAIRS = [
+  ['distalAugments', 'Distal augment'],
+  ['posteriorAugments', 'Posterior augment'],
+  ['tibialAugments', 'Tibial block'],
+] as const;
 
 function partsOf(plan: Plan): readonly Named<string>[] {
   const construct: Construct | undefined = best(plan)?.construct;
   if (!construct) return [];
-  const named = (field: string, value: string | null | undefined): Named<string>[] =>
-    value ? [{ field: `construct.${field}`, label: field, value, unit: '' }] : [];
+  const named = (field: string, label: string, value: string | null | undefined): Named<string>[] =>
+    value ? [{ field: `construct.${field}`, label, value, unit: '' }] : [];
   return [
-    ...SIMPLE.flatMap((f) => named(f, construct[f])),
-    ...PAIRS.flatMap((f) => [
-      ...named(`${f}.medial`, construct[f].medial),
-      ...named(`${f}.lateral`, construct[f].lateral),
+    ...SIMPLE.flatMap(([f, label]) => named(f, label, construct[f])),
+    ...PAIRS.flatMap(([f, label]) => [
+      ...named(`${f}.medial`, `${label}, medial`, construct[f].medial),
+      ...named(`${f}.lateral`, `${label}, lateral`, construct[f].lateral),
     ]),
   ];
 }
@@ -94,7 +100,7 @@ function gapsOf(plan: Plan): readonly Named<number>[] {
 
 function costOf(plan: Plan): readonly Named<number>[] {
   const solved = best(plan);
-  return solved ? [{ field: 'cost', label: 'Cost of the construct', value: solved.cost, unit: '' }] : [];
+  return solved ? [{ field: 'cost', label: 'Cost of the construct', value: solved.cost, unit: 'cost' }] : [];
 }
 
 const measuredIn = (plan: Plan): readonly Named<number>[] =>
@@ -103,17 +109,19 @@ const measuredIn = (plan: Plan): readonly Named<number>[] =>
       ? []
       : [
           {
-            field: `measurements.${m.side}.${m.id}`,
+            field: `measurements.${[m.side, m.id, ...(m.film ? [m.film] : [])].join('.')}`,
             label: `${m.label}, ${m.side}`,
             value: m.value,
-            unit: m.unit === '1' ? '' : m.unit,
+            unit: m.unit,
+            ...(m.sd === null ? {} : { sd: m.sd }),
           },
         ],
   );
 
 function numbers(about: PlanChange['about'], pair: Two<readonly Named<number>[]>): PlanChange[] {
   return paired(about, pair).filter(
-    ({ before, after }) => before === null || after === null || Math.abs(Number(after) - Number(before)) >= SHOWN_STEP,
+    ({ before, after, unit }) =>
+      before === null || after === null || Math.abs(Number(after) - Number(before)) >= halfShown(unit),
   );
 }
 
@@ -123,13 +131,11 @@ const texts = (pair: Two<readonly Named<string>[]>): PlanChange[] =>
 /** Both lists matched by field: those of the second in its order, then those that are gone. */
 function paired(about: PlanChange['about'], [first, second]: Two<readonly Named<string | number>[]>): PlanChange[] {
   const before = new Map(first.map((n) => [n.field, n]));
-  const kept = second.map(({ field, label, value, unit }) => ({
+  const kept = second.map(({ value, ...n }) => ({
     about,
-    field,
-    label,
-    before: before.get(field)?.value ?? null,
+    ...n,
+    before: before.get(n.field)?.value ?? null,
     after: value,
-    unit,
   }));
   const now = new Set(second.map((n) => n.field));
   const gone = first.filter((n) => !now.has(n.field));

@@ -10,6 +10,7 @@ import { listParts } from '@gapline/sheet/src/construct-list.ts';
 import type { SheetPicture } from '@gapline/sheet/src/film-picture.ts';
 import { planSheet } from '@gapline/sheet/src/plan-sheet.ts';
 import { Command } from 'commander';
+import { against } from '../against.ts';
 import { type Answer, badInput, done, json, progress, refused, say } from '../answer.ts';
 import { findCatalogue } from '../find-catalogue.ts';
 import { openCase } from '../open-case.ts';
@@ -19,6 +20,7 @@ import { writeFileWhole } from '../write-whole.ts';
 interface PlanOptions {
   readonly out?: string;
   readonly catalogue?: string;
+  readonly against?: string;
   readonly json?: boolean;
 }
 
@@ -27,8 +29,9 @@ export const planVerb = new Command('plan')
   .argument('<case>', 'folder with case.json and its films')
   .option('--out <dir>', 'folder for plan.json and plan.pdf (otherwise the case folder)')
   .option('--catalogue <file>', 'catalogue in JSON, instead of the shipped one that the case names')
-  .option('--json', 'prints the plan itself, for machines')
-  .addHelpText('after', '\nExample: gapline plan my-case --out my-plan')
+  .option('--against <case>', 'folder with an earlier state of the same case: tells what differs from its plan')
+  .option('--json', 'prints the plan itself, for machines; with --against plan and changes')
+  .addHelpText('after', '\nExample: gapline plan my-case --out my-plan --against my-case-of-monday')
   .action(async (folder: string, options: PlanOptions) => say(await plan(folder, options)));
 
 export async function plan(folder: string, options: PlanOptions): Promise<Answer> {
@@ -38,6 +41,11 @@ export async function plan(folder: string, options: PlanOptions): Promise<Answer
   if (!catalogue.ok) return badInput(catalogue.reason);
   const file = options.catalogue && catalogue.value ? { ...opened.file, catalogue: catalogue.value.id } : opened.file;
   const made = makePlan(file, catalogue.value);
+  const differs =
+    options.against === undefined
+      ? null
+      : against(options.against, { file, plan: made, catalogue: catalogue.value }, options.catalogue);
+  if (differs && !differs.ok) return badInput(...differs.reasons);
   progress('drawing the sheet ...');
   const pdf = await planSheet({
     plan: made,
@@ -54,10 +62,14 @@ export async function plan(folder: string, options: PlanOptions): Promise<Answer
     const written = writeFileWhole(join(out, name), bytes);
     if (!written.ok) return refused(written.reason);
   }
-  if (options.json) return done(json(made), made.conflicts);
+  if (options.json) return done(json(differs ? { plan: made, changes: differs.changes } : made), made.conflicts);
   const written = `Written: ${join(out, 'plan.json')}, ${join(out, 'plan.pdf')}`;
-  return done([...inWords(file, made, catalogue.value), '', written].join('\n'), made.conflicts);
+  const changed = differs ? ['', `Against ${options.against}:`, ...indented(differs.words)] : [];
+  return done([...inWords(file, made, catalogue.value), ...changed, '', written].join('\n'), made.conflicts);
 }
+
+const indented = (lines: readonly string[]): readonly string[] =>
+  (lines.length > 0 ? lines : ['nothing that is shown differs']).map((line) => `  ${line}`);
 
 /** Grey levels of the films that a sheet can show. */
 function picturesOf(films: ReadonlyMap<string, Film>, made: Plan): ReadonlyMap<string, SheetPicture> {

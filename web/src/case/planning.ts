@@ -2,8 +2,8 @@ import type { Catalogue } from '@gapline/core/catalogue/catalogue.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { makePlan } from '@gapline/core/plan/make-plan.ts';
 import type { Plan } from '@gapline/core/plan/plan.ts';
+import { planChangesInWords } from '@gapline/core/plan/plan-changes-in-words.ts';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import { changesBetween } from './plan-changes.ts';
 import type { Session } from './session.ts';
 import { shareUnchanged } from './share-unchanged.ts';
 
@@ -42,11 +42,13 @@ export function openPlanning(
   let frame = 0;
   const compute = (catalogue: Catalogue | null): void => {
     const { shown, draft, pending, confirmed } = session.store.getState();
-    const { plan, settled } = store.getState();
+    const { plan, settled, catalogue: before } = store.getState();
     const label = draft?.label ?? pending.at(-1)?.label ?? confirmed.undoLabel ?? 'Last change';
     const made = planned(shown, catalogue);
     const next = { ...made, plan: shareUnchanged(plan, made.plan) };
-    const changes = { label, lines: changesBetween(settled.plan, next.plan) };
+    // Parts of two catalogues are told by their references.
+    const lines = planChangesInWords(settled.plan, next.plan, before === catalogue ? catalogue : null);
+    const changes = { label, lines };
     store.setState({ ...next, changes, settled: draft === null ? next : settled });
   };
   const onFrame = (): void => {

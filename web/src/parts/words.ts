@@ -1,9 +1,11 @@
 import type { ScaleSource } from '@gapline/core/calibration/calibration.ts';
 import type { Side } from '@gapline/core/landmarks/side.ts';
 import type { ColumnDirection, View } from '@gapline/core/landmarks/view.ts';
+import { numberInWords as number } from '@gapline/core/measure/number-words.ts';
 import { Z95 } from '@gapline/core/measure/quantity.ts';
 
 export { LEVEL_WORDS } from '@gapline/core/constraint/level-words.ts';
+export { numberInWords as number, withUnit } from '@gapline/core/measure/number-words.ts';
 
 /** The pages' words for the closed lists of the core. */
 export const VIEW_WORDS: Readonly<Record<View, string>> = {
@@ -43,22 +45,11 @@ export const ROLE_WORDS = {
 export const sideWord = (side: Side | 'both'): string =>
   side === 'both' ? 'Both legs' : side === 'right' ? 'Right' : 'Left';
 
-const DECIMALS: Readonly<Record<string, number>> = { mm: 1, deg: 1, '1': 2, px: 0, '%': 0, count: 0, level: 0 };
-const SIGNS: Readonly<Record<string, string>> = { mm: ' mm', deg: '°', px: ' px', '%': ' %' };
-
-/** A number for reading: fixed decimals by unit, true minus sign. */
-export function number(value: number, unit = 'mm'): string {
-  const text = Math.abs(value).toFixed(DECIMALS[unit] ?? 2);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
-}
-
 /** The same with a plus where it is above zero: for amounts whose sign means something. */
 export const signed = (value: number, unit = 'mm'): string => {
   const text = number(value, unit);
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 };
-
-export const withUnit = (value: number, unit = 'mm'): string => `${number(value, unit)}${SIGNS[unit] ?? ''}`;
 
 /** Half the width of the 95 % interval, with its sign before it; empty where no spread is known. */
 export const spread = (sd: number | null, unit = 'mm'): string => (sd === null ? '' : `± ${number(Z95 * sd, unit)}`);
