@@ -53,6 +53,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
   const all = useMemo(() => file.marks.filter((m) => m.film === film.id), [file.marks, film.id]);
   // The other knee is there to be looked at: nothing is marked on a film shown mirrored.
   const marks = otherKnee ? NONE : all;
+  const points = useMemo(() => marks.flatMap((m) => m.points), [marks]);
   const desk = useDeskState((s) => s);
   const planned = usePlanning((s) => s.plan.films.find((f) => f.id === film.id));
   const layers = useLayers(pane);
@@ -247,6 +248,7 @@ export function OnFilm({ pane, levels, apart, ...looked }: Props) {
               view={view}
               standsOut={desk.pointedAt?.layer ?? null}
               names={desk.layers.names}
+              marks={points}
             />
             <FoundOnFilm film={film} view={view} />
           </>
