@@ -99,6 +99,6 @@ describe('planning beside the case', () => {
     const planning = openPlanning(session, null, noCatalogue);
     session.commit([{ kind: 'set', field: '/note', value: 'x' }], 'Note set');
     nextFrame();
-    expect(planning.store.getState().changes).toEqual({ label: 'Note set', lines: [] });
+    expect(planning.store.getState().changes).toEqual({ label: 'Note set', lines: [], why: null });
   });
 });

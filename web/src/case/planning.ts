@@ -6,6 +6,14 @@ import { planChangesInWords } from '@gapline/core/plan/plan-changes-in-words.ts'
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Session } from './session.ts';
 import { shareUnchanged } from './share-unchanged.ts';
+import { whyUnchanged } from './why-unchanged.ts';
+
+export interface PlanChanges {
+  readonly label: string;
+  readonly lines: readonly string[];
+  /** Why there are none, where that can be told. */
+  readonly why: string | null;
+}
 
 export interface PlanningState {
   readonly plan: Plan;
@@ -14,7 +22,7 @@ export interface PlanningState {
   /** The last plan that was not in the middle of a drag, with its case: for what need not follow every frame. */
   readonly settled: { readonly plan: Plan; readonly of: CaseFile };
   /** What the last finished change did to the plan, in words. */
-  readonly changes: { readonly label: string; readonly lines: readonly string[] } | null;
+  readonly changes: PlanChanges | null;
   /** Catalogue that the plan was made with; null = none chosen, or not there yet. */
   readonly catalogue: Catalogue | null;
   /** Computing time of the last plan, ms. */
@@ -48,7 +56,8 @@ export function openPlanning(
     const next = { ...made, plan: shareUnchanged(plan, made.plan) };
     // Parts of two catalogues are told by their references.
     const lines = planChangesInWords(settled.plan, next.plan, before === catalogue ? catalogue : null);
-    const changes = { label, lines };
+    const why = lines.length === 0 ? whyUnchanged(settled.of, shown) : null;
+    const changes = { label, lines, why };
     store.setState({ ...next, changes, settled: draft === null ? next : settled });
   };
   const onFrame = (): void => {

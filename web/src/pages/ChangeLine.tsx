@@ -15,7 +15,7 @@ export function ChangeLine() {
           {changes.lines.length > 0 ? (
             changes.lines.slice(0, IN_SIGHT).map((line) => <span key={line}>{line}</span>)
           ) : (
-            <span>nothing in the plan changed</span>
+            <span>{changes.why ?? 'nothing in the plan changed'}</span>
           )}
           {more > 0 && <span>and {more} more in the steps</span>}
         </>
