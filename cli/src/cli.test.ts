@@ -136,7 +136,7 @@ describe('the command line', () => {
       ...file,
       marks: file.marks.map((mark) =>
         mark.landmark.startsWith('femoral-bone-distal')
-          ? { ...mark, points: mark.points.map(({ x, y }) => ({ x, y: y - 60 })) }
+          ? { ...mark, points: mark.points.map(({ x, y }) => ({ x, y: y - 20 })) }
           : mark,
       ),
     });

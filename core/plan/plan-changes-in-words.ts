@@ -1,6 +1,6 @@
 import type { Catalogue } from '../catalogue/catalogue.ts';
 import { constructChanges } from '../gaps/construct-changes.ts';
-import { withUnit } from '../measure/number-words.ts';
+import { numberInWords, withUnit } from '../measure/number-words.ts';
 import { comparePlans, type PlanChange } from './compare-plans.ts';
 import type { Plan } from './plan.ts';
 
@@ -20,12 +20,13 @@ export function planChangesInWords(before: Plan, after: Plan, catalogue: Catalog
   const moved = about('measurement').toSorted((a, b) => bySpread(b) - bySpread(a));
   const more = moved.length - TOLD;
   // Of a construct that came or went there is nothing to compare.
-  const gaps = before.construct.kind === after.construct.kind ? [...about('gap'), ...about('cost')] : [];
+  const cost = before.construct.kind === after.construct.kind ? about('cost') : [];
   return [
     ...constructInWords(before, after, { components: about('component'), catalogue }),
     ...about('conflict').map((c) => comesOrGoes(c, ['In conflict', 'No longer in conflict'])),
     ...about('missing').map((c) => comesOrGoes(c, ['Missing', 'No longer missing'])),
-    ...[...gaps, ...about('joint-line'), ...moved.slice(0, TOLD)].map(fromTo),
+    ...gapsInWords(before, after, about('gap')),
+    ...[...cost, ...about('joint-line'), ...moved.slice(0, TOLD)].map(fromTo),
     ...(more > 0 ? [`${more} more ${more === 1 ? 'measurement' : 'measurements'}`] : []),
   ];
 }
@@ -46,6 +47,25 @@ function constructInWords(
   if (a.kind !== 'solved' || b.kind !== 'solved') return [];
   if (!catalogue) return components.map(fromTo);
   return constructChanges(a.answer.best.construct, b.answer.best.construct, catalogue);
+}
+
+const GAPS = [
+  ['extensionLaxityMm', 'Extension gap'],
+  ['flexionLaxityMm', 'Flexion gap'],
+] as const;
+
+/** Both sides of a gap of which either changed, in one line. */
+function gapsInWords(before: Plan, after: Plan, changed: readonly PlanChange[]): readonly string[] {
+  const [a, b] = [before.construct, after.construct];
+  if (a.kind !== 'solved' || b.kind !== 'solved') return [];
+  return GAPS.flatMap(([gap, label]) => {
+    if (!changed.some(({ field }) => field.startsWith(`effect.${gap}.`))) return [];
+    const of = ({ answer }: typeof a): string => {
+      const { medial, lateral } = answer.best.effect[gap];
+      return `${numberInWords(medial)} / ${numberInWords(lateral)}`;
+    };
+    return [`${label}, medial / lateral: ${of(a)} → ${of(b)} mm`];
+  });
 }
 
 const worded = (value: PlanChange['before'], unit: string): string =>

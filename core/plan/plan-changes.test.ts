@@ -34,6 +34,23 @@ describe('PLAN-19 what differs between two plans, in words', () => {
     );
   });
 
+  test('a gap of which one side changed is told with both sides, before and after', () => {
+    const low = makePlan(squareKnee({ ap: { 'tray-medial-edge': [-36, -13] } }), example);
+    const both = (plan: Plan, gap: 'extensionLaxityMm' | 'flexionLaxityMm') =>
+      (['medial', 'lateral'] as const)
+        .map((side) => (Math.round(10 * bestOf(plan).effect[gap][side]) / 10 + 0).toFixed(1).replace('-', '−'))
+        .join(' / ');
+    const words = planChangesInWords(before, low, example);
+    const told = words.filter((w) => w.includes('gap, medial / lateral'));
+    expect(told.length).toBeGreaterThan(0);
+    for (const [gap, label] of [
+      ['extensionLaxityMm', 'Extension gap'],
+      ['flexionLaxityMm', 'Flexion gap'],
+    ] as const)
+      if (both(before, gap) !== both(low, gap))
+        expect(told).toContain(`${label}, medial / lateral: ${both(before, gap)} → ${both(low, gap)} mm`);
+  });
+
   test('plans of two catalogues tell parts by reference', () => {
     const words = planChangesInWords(before, after, null);
     const ref = (plan: Plan) => bestOf(plan).construct.distalAugments.medial;

@@ -1,7 +1,7 @@
 import { usePlanning } from '../case/desk.tsx';
 
 /** As many changes as stand in sight without scrolling, also on a tablet; the steps beside hold them all. */
-const IN_SIGHT = 8;
+const IN_SIGHT = 6;
 
 /** What the last change did to the plan, at once. */
 export function ChangeLine() {
