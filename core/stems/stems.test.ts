@@ -66,6 +66,14 @@ describe('which stem', () => {
     expect(chooseStem(asked, without.stems)).toMatchObject({ stem: { ref: 'EX-SP14-75' }, looseMm: 3.5 });
   });
 
+  test('STM-2 a stem whose fit was measured comes before a place holder, of the other fixation too', () => {
+    const asked = { ...wanted, quality: 'osteoporotic', canalMm: null } as const;
+    expect(chooseStem(asked, catalogue.stems)).toMatchObject({ stem: { fixation: 'cemented' }, looseMm: null });
+    const measured = new Map([['EX-SP18-75', 1.5]]);
+    const found = chooseStem({ ...asked, measured }, catalogue.stems);
+    expect(found).toMatchObject({ stem: { ref: 'EX-SP18-75', fixation: 'press-fit' }, looseMm: 1.5 });
+  });
+
   test('STM-3 class 3 and a hinge want 100 mm', () => {
     expect(chooseStem({ ...wanted, boneClass: '3' }, catalogue.stems)?.stem.lengthMm).toBe(100);
     expect(chooseStem({ ...wanted, level: 'hinge' }, catalogue.stems)?.stem.lengthMm).toBe(100);
