@@ -4,9 +4,6 @@ import { numberInWords, withUnit } from '../measure/number-words.ts';
 import { comparePlans, type PlanChange } from './compare-plans.ts';
 import type { Plan } from './plan.ts';
 
-/** Most measurements told; the rest are counted. */
-const TOLD = 4;
-
 /**
  * What differs between two plans, in plain words, weightiest first: the construct, what is newly in conflict or missing or
  * no longer so, gaps and cost, the joint line, then the measurements that moved most against their own spread.
@@ -18,7 +15,6 @@ export function planChangesInWords(before: Plan, after: Plan, catalogue: Catalog
   const changes = comparePlans(before, after);
   const about = (what: PlanChange['about']) => changes.filter((c) => c.about === what);
   const moved = about('measurement').toSorted((a, b) => bySpread(b) - bySpread(a));
-  const more = moved.length - TOLD;
   // Of a construct that came or went there is nothing to compare.
   const cost = before.construct.kind === after.construct.kind ? about('cost') : [];
   return [
@@ -26,8 +22,7 @@ export function planChangesInWords(before: Plan, after: Plan, catalogue: Catalog
     ...about('conflict').map((c) => comesOrGoes(c, ['In conflict', 'No longer in conflict'])),
     ...about('missing').map((c) => comesOrGoes(c, ['Missing', 'No longer missing'])),
     ...gapsInWords(before, after, about('gap')),
-    ...[...cost, ...about('joint-line'), ...moved.slice(0, TOLD)].map(fromTo),
-    ...(more > 0 ? [`${more} more ${more === 1 ? 'measurement' : 'measurements'}`] : []),
+    ...[...cost, ...about('joint-line'), ...moved].map(fromTo),
   ];
 }
 
