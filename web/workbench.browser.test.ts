@@ -144,6 +144,7 @@ describe('workbench in a real browser', () => {
   test('a dragged landmark moves the numbers while the hand still holds it, and undo brings them back after a reload', async () => {
     await page.locator('.film-tools').first().getByRole('button', { name: 'Knee' }).click();
     const before = await measured('mldfa').textContent();
+    const area = await page.locator('.film-touch').first().boundingBox();
     const from = await markPlace('medial-condyle-distal');
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
@@ -155,6 +156,9 @@ describe('workbench in a real browser', () => {
     const after = await measured('mldfa').textContent();
     expect(after).not.toBe(before);
     await page.locator('.change-line', { hasText: 'Medial condyle, most distal point moved' }).waitFor();
+    await page.locator('.change-line', { hasText: 'changes in the plan:' }).waitFor();
+    // However much is told there, the film stays where it was.
+    expect(await page.locator('.film-touch').first().boundingBox()).toEqual(area);
 
     await page.reload();
     await measured('mldfa').waitFor();
