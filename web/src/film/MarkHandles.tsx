@@ -35,6 +35,7 @@ export function MarkHandles({ marks, view, selected, pointedAt, onSelect }: Prop
           top={at.y}
           isOutside={at.x < 0 || at.y < 0 || at.x > view.width || at.y > view.height}
           isFar={view.scale < FAR}
+          isInRightHalf={at.x > view.width / 2}
           isSelected={selected?.key === key && selected.index === index}
           isPointedAt={pointedAt.has(mark.landmark)}
           onSelect={onSelect}
@@ -54,6 +55,8 @@ interface HandleProps {
   readonly top: number;
   readonly isOutside: boolean;
   readonly isFar: boolean;
+  /** Then its name stands to its left. */
+  readonly isInRightHalf: boolean;
   readonly isSelected: boolean;
   readonly isPointedAt: boolean;
   readonly onSelect: (point: MarkPoint) => void;
@@ -66,6 +69,7 @@ const MarkHandle = memo(function MarkHandle(props: HandleProps) {
     'mark',
     outline && 'is-outline',
     props.isFar && 'is-far',
+    props.isInRightHalf && 'is-in-right-half',
     isSelected && 'is-selected',
     props.isPointedAt && 'is-pointed-at',
     props.isOutside && 'is-outside',
