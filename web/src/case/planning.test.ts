@@ -1,19 +1,11 @@
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { CaseState } from '../../../server/src/contract.ts';
 import { openPlanning } from './planning.ts';
 import { type Outside, openSession } from './session.ts';
 
-const CASE: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
-};
+const CASE: CaseFile = { ...bareCase, id: 'c' };
 const state = (file: CaseFile, revision: number): CaseState => ({
   case: file,
   revision,

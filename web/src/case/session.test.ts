@@ -1,4 +1,5 @@
 import { applyEdit } from '@gapline/core/plan/apply-edit.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile } from '@gapline/core/plan/case.ts';
 import { describe, expect, test } from 'vitest';
 import type { CaseState, EditRequest } from '../../../server/src/contract.ts';
@@ -6,16 +7,7 @@ import { OutOfReach, Refused } from '../wire/api.ts';
 import { type Pending, pendingOf, rebase } from './pending.ts';
 import { type Outside, openSession } from './session.ts';
 
-const CASE: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
-  films: [],
-  marks: [],
-};
+const CASE: CaseFile = { ...bareCase, id: 'c' };
 const set = (field: string, value: unknown) => ({ kind: 'set', field, value }) as const;
 const NO_UNDO = { canUndo: false, canRedo: false, undoLabel: null, redoLabel: null };
 

@@ -1,4 +1,5 @@
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import type { Edit } from '@gapline/core/plan/edit.ts';
 import { describe, expect, test } from 'vitest';
@@ -13,16 +14,7 @@ const film: CaseFilm = {
   role: 'present',
   scaleFacts: { volumetric: false, rows: 100, columns: 100, derived: false },
 };
-const EMPTY: CaseFile = {
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
-  films: [film],
-  marks: [],
-};
+const EMPTY: CaseFile = { ...bareCase, id: 'c', films: [film] };
 const tip = (x: number, by?: string): Mark => ({
   landmark: 'fibular-tip',
   side: 'right',

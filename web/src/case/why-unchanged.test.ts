@@ -1,4 +1,5 @@
 import type { Mark } from '@gapline/core/landmarks/mark.ts';
+import { bareCase } from '@gapline/core/plan/bare-case.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
 import { describe, expect, test } from 'vitest';
 import { whyUnchanged } from './why-unchanged.ts';
@@ -13,12 +14,7 @@ const mark = (on: string, x: number, more: Partial<Mark> = {}): Mark => ({
   ...more,
 });
 const withMarks = (...marks: Mark[]): CaseFile => ({
-  format: 'gapline-case',
-  version: '1.0',
-  id: 'c',
-  title: 'Trial',
-  side: 'right',
-  patient: {},
+  ...bareCase,
   films: [film('whole', 'long-leg'), film('knee', 'ap')],
   marks,
 });
