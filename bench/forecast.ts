@@ -38,14 +38,14 @@ function runForecast(states: number) {
 
 async function againstOneByOne() {
   runForecast(STATES / 4);
-  const timed = (states: number) =>
+  const quickest = (states: number) =>
     bestOf(
       RUNS,
       () => runForecast(states),
       (run) => run.whole,
     );
-  const { best: ours, slowestMs } = timed(STATES);
-  const { best: half } = timed(STATES / 2);
+  const { best: ours, slowestMs } = quickest(STATES);
+  const { best: half } = quickest(STATES / 2);
   const catalogue = demoCatalogue();
   const settings = { ...DEFAULT_SETTINGS, alternatives: 0 };
   const [theirs] = timed(() => {
