@@ -3,6 +3,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Reason } from '@gapline/core/measure/outcome.ts';
 import type { CaseFile, CaseFilm } from '@gapline/core/plan/case.ts';
+import { statedOtherwise } from '@gapline/core/plan/same-knee.ts';
 import { caseFaults, readCase } from '@gapline/exchange/case/read-case.ts';
 import type { Film, Identity } from '@gapline/film/film.ts';
 import { readIdentity } from '@gapline/film/identity.ts';
@@ -114,24 +115,15 @@ function openFilm(folder: string, { film, i, file }: FilmOfCase): { film: Film |
   return { film: read.value, reasons };
 }
 
-const ASKED = ['id', 'birthDate', 'sex'] as const;
-
-/** What file and case both state about the patient must agree; names are written in too many ways to be compared. */
-function identityFaults(identity: Identity, { film, i, file }: FilmOfCase): Reason[] {
-  return ASKED.flatMap((field) => {
-    const [inFilm, inCase] = [identity[field], file.patient[field]];
-    if (inFilm === undefined || inCase === undefined || inFilm === inCase) return [];
-    return [
-      {
-        code: 'film-of-another-patient',
-        message: `${film.file} states another patient: ${field} is “${inFilm}”, in case.json “${inCase}”.`,
-        file: film.file,
-        field: `films[${i}], patient.${field}`,
-        mend: 'Take the film out of the case, or correct the patient in case.json.',
-      },
-    ];
-  });
-}
+/** What file and case both state about the patient must agree. */
+const identityFaults = (identity: Identity, { film, i, file }: FilmOfCase): Reason[] =>
+  statedOtherwise(identity, file.patient).map(({ field, one, other }) => ({
+    code: 'film-of-another-patient',
+    message: `${film.file} states another patient: ${field} is “${one}”, in case.json “${other}”.`,
+    file: film.file,
+    field: `films[${i}], patient.${field}`,
+    mend: 'Take the film out of the case, or correct the patient in case.json.',
+  }));
 
 function sideFaults(read: Film, { film, i }: FilmOfCase): Reason[] {
   const stated = statedSide(read.laterality);

@@ -1,8 +1,24 @@
 import type { Reason } from '../measure/outcome.ts';
-import type { CaseFile } from './case.ts';
+import type { CaseFile, Patient } from './case.ts';
 
-/** What two cases of one person must both say, where both say it; names are written in too many ways to be compared. */
+/** What must agree where both state it; names are written in too many ways to be compared. */
 const ASKED = ['id', 'birthDate', 'sex'] as const;
+
+/** What two records of a person both state and state differently. */
+export interface StatedOtherwise {
+  readonly field: (typeof ASKED)[number];
+  readonly one: string;
+  readonly other: string;
+}
+
+type Person = { readonly [field in keyof Patient]?: string | undefined };
+
+/** Number, birth date and sex that two records state differently; what either leaves out is not held against it. */
+export const statedOtherwise = (one: Person, other: Person): readonly StatedOtherwise[] =>
+  ASKED.flatMap((field) => {
+    const [a, b] = [one[field], other[field]];
+    return a === undefined || b === undefined || a === b ? [] : [{ field, one: a, other: b }];
+  });
 
 /**
  * Why two cases are not of the same knee: another side, or another person by number, birth date or sex as far as both state
@@ -22,17 +38,13 @@ export function notTheSameKnee(file: CaseFile, earlier: CaseFile): readonly Reas
             mend: 'Name an earlier state of the same knee.',
           },
         ];
-  const otherPerson = ASKED.flatMap((field): Reason[] => {
-    const [now, before] = [file.patient[field], earlier.patient[field]];
-    if (now === undefined || before === undefined || now === before) return [];
-    return [
-      {
-        code: 'another-patient',
-        message: `The earlier case is of another patient: ${field} is “${before}” there, “${now}” here.`,
-        field: `patient.${field}`,
-        mend: 'Name an earlier state of the same knee, or correct the patient in one of the two.',
-      },
-    ];
-  });
+  const otherPerson = statedOtherwise(earlier.patient, file.patient).map(
+    ({ field, one, other }): Reason => ({
+      code: 'another-patient',
+      message: `The earlier case is of another patient: ${field} is “${one}” there, “${other}” here.`,
+      field: `patient.${field}`,
+      mend: 'Name an earlier state of the same knee, or correct the patient in one of the two.',
+    }),
+  );
   return [...otherSide, ...otherPerson];
 }

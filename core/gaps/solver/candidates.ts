@@ -22,8 +22,7 @@ export interface Stand {
   readonly distals: readonly Choice[];
   /** Pairs of posterior augments; couplers with the gap at the flange. */
   readonly behind: Behind;
-  /** The cheapest of the distal choices, and of the posterior ones. */
-  readonly leastDistal: number;
+  /** The cheapest of the posterior choices. */
   readonly leastPosterior: number;
   /** Lower bound without the tibia and without what ties it. */
   readonly least: number;
@@ -56,15 +55,14 @@ export function standOf(
   const { distal, posterior } = kind;
   const all = tables.femur.distal(at.femur);
   const distals = distal ? all.filter(({ pair }) => distal(pair)) : all;
-  const leastDistal = distals[0]?.least ?? NEVER;
-  const bare = at.parts + at.stance.least + leastDistal;
+  const bare = at.parts + at.stance.least + (distals[0]?.least ?? NEVER);
   const condyles = tables.femur.condyles(at.femur);
   if (!(bare + (condyles[0]?.least ?? NEVER) <= room)) return null;
   const behind = tables.femur.behind(at.femur, at.stance);
   const leastBehind = posterior ? leastPosterior(behind, 0, posterior) : tables.femur.leastBehind(behind);
   const least = bare + leastBehind;
   if (!(least < NEVER && least <= room)) return null;
-  return { ...at, distals, behind, leastDistal, leastPosterior: leastBehind, least };
+  return { ...at, distals, behind, leastPosterior: leastBehind, least };
 }
 
 /** What a search asks of the choices for one branch. */

@@ -92,17 +92,10 @@ export class Pull {
   }
 
   /** Least of any insert on a tray for its height. */
-  seats(bearing: Bearing): number {
+  private seats(bearing: Bearing): number {
     const { seatTable } = bearing;
     this.seatTable[seatTable] ??= leastSeat(this.tables.tibia.seats(bearing), this.earns.k);
     return this.seatTable[seatTable];
-  }
-
-  /** A whole branch; minus infinity where the tension is steeper than the ties are. */
-  ofBranch(branch: Branch): number {
-    const { femur, stance, parts, behind, ties, arc } = branch;
-    const bare = parts + stance.least + this.beyond(ties, arc);
-    return bare + this.distals(femur).least + this.posteriors(behind) + this.tibials(femur, ties.level);
   }
 
   /** A full choice of parts, without the femur and what holds it; minus infinity where the tension is steeper than the ties are. */

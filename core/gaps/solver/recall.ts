@@ -44,9 +44,8 @@ export function tryAgain(before: Found, search: Search): void {
     const flange = behind.flanges.find((f) => f.coupler === posterior.flange.coupler);
     const again = flange && tables.femur.posterior(pair, flange);
     if (!again) continue;
-    const stand = { femur, stance, parts, distals: [distal], behind };
-    const least = { leastDistal: distal.least, leastPosterior: again.least, least: parts + ties.least };
-    const branch = { ...stand, ...least, ties, arc: tables.arc(ties, stance) };
+    const stand = { femur, stance, parts, distals: [distal], behind, leastPosterior: again.least };
+    const branch = { ...stand, least: parts + ties.least, ties, arc: tables.arc(ties, stance) };
     settleIfWorth({ branch, distal, posterior: again, tibial, choice }, search);
   }
 }

@@ -5,7 +5,7 @@ import { cheapestFirst } from './choices.ts';
 import { isOfKind, type Kind } from './kind.ts';
 import type { OpenChoices } from './open-pull.ts';
 import { augmentsOf, type Found, type FullParts, outranks, precedes, SAME_COST } from './order.ts';
-import { branchPull, Pull } from './pull.ts';
+import { type BranchPull, branchPull, Pull } from './pull.ts';
 import { type Parts, settleParts, withArc } from './settle-parts.ts';
 import type { Tables } from './tables.ts';
 import { type Tension, tensionAt } from './tension.ts';
@@ -164,8 +164,13 @@ export class Search implements Quest {
 
   private visit(branch: Branch): void {
     // The newest first: it is the nearest to what is asked now.
-    for (let i = this.pulls.length - 1; i >= 0; i--) if (!this.worth((this.pulls[i] as Pull).ofBranch(branch))) return;
-    const pulls = this.pulls.flatMap((pull) => branchPull(pull, branch) ?? []);
+    const pulls: BranchPull[] = [];
+    for (let i = this.pulls.length - 1; i >= 0; i--) {
+      const under = branchPull(this.pulls[i] as Pull, branch);
+      if (!under) continue;
+      if (!this.worth(under.least)) return;
+      pulls.push(under);
+    }
     const open = this.openChoices(branch, { pulls });
     if (open.posteriors.length > 0 && open.tibials.length > 0) new Visit(this, branch, open).run();
   }

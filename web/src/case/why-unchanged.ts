@@ -2,7 +2,7 @@ import type { CaseFile } from '@gapline/core/plan/case.ts';
 
 /**
  * Why a moved mark changed nothing in the plan, in words; null where that cannot be told. Where a landmark is marked on the
- * long-leg film too, the plan reads it there, because only that film shows the mechanical axis.
+ * long-leg film too, that one is read first, because only that film shows the mechanical axis.
  */
 export function whyUnchanged(before: CaseFile, after: CaseFile): string | null {
   const stood = new Set(before.marks.map((mark) => JSON.stringify(mark)));
@@ -16,6 +16,6 @@ export function whyUnchanged(before: CaseFile, after: CaseFile): string | null {
       ),
   );
   return isReadElsewhere
-    ? 'nothing in the plan changed: this landmark is also marked on the long-leg film, where the plan reads it'
+    ? 'nothing in the plan changed: this landmark is also marked on the long-leg film, which the plan reads first'
     : null;
 }
