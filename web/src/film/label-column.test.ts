@@ -57,6 +57,14 @@ describe('labels beside a drawing', () => {
     expect(labelColumn(nearLeft, { view, marks: everywhere })).toHaveLength(1);
   });
 
+  test('they keep off the words of side and date above and of direction and scale below', () => {
+    const low = labelColumn([line('Line', 150, 220, 330)], { view, marks: [] });
+    expect(low.map(({ at }) => at.y <= view.height - 108)).toEqual([true]);
+    const crowd = [250, 258, 266].map((x) => ({ x, y: 60 }));
+    const [high] = labelColumn([line('Line', 150, 220, 60)], { view, marks: crowd });
+    expect(high && (high.at.x >= 130 || high.at.y - 17 >= 145)).toBe(true);
+  });
+
   test('none stands over another or beyond the lower edge, and the same words are said once', () => {
     const many = [
       ...Array.from({ length: 6 }, (_, i) => line(`Line ${i}`, 150, 220, 380 + i)),

@@ -10,6 +10,11 @@ const LEAD = 22;
 const RIM = 8;
 /** How near to a label a mark still touches it, screen pixels. */
 const NEAR = 6;
+/** Where side, view and date stand in the upper left corner, and how high the words of direction and scale reach, screen pixels. */
+const HEAD = { width: 130, height: 145 } as const;
+const FOOT = 108;
+/** The button in the upper right corner that opens the others. */
+const CORNER = { width: 72, height: 50 } as const;
 /** Where the film's buttons stand open along its right edge: how wide they are, and the size of film from which they do. */
 const TOOLS = { width: 70, fromWidth: 380, fromHeight: 400 } as const;
 
@@ -37,7 +42,7 @@ const SHIFTS = [0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6, 7, -7, 8, -8];
 /**
  * Labels in a column beside the drawing, none over another: on the right where they fit, else on the left, where they fit on
  * neither on the side with more room, within the area. Of the sides on which they fit and of a few heights the one that
- * covers the fewest marks, the nearest first.
+ * covers the fewest marks and words of side, date and scale, the nearest first.
  *
  * @param marks places to keep clear of, film pixels.
  */
@@ -58,7 +63,7 @@ export function labelColumn(
   for (const lines of SHIFTS)
     for (const side of sides) {
       const column = rows(once, side, { shift: lines * LINE, view });
-      const count = covered(column, places);
+      const count = covered(column, places) + onWords(column, view);
       if (count < fewest) [best, fewest] = [column, count];
       if (fewest === 0) return best;
     }
@@ -118,6 +123,15 @@ const covered = (labels: readonly PlacedLabel[], places: readonly Place[]): numb
         p.y >= at.y - LINE - NEAR &&
         p.y <= at.y + NEAR,
     ),
+  ).length;
+
+/** How many labels lie over the words that tell side, date and scale, or under the button in the corner. */
+const onWords = (labels: readonly PlacedLabel[], view: Viewport): number =>
+  labels.filter(
+    ({ at, text }) =>
+      at.y > view.height - FOOT ||
+      (at.x < HEAD.width && at.y - LINE < HEAD.height) ||
+      (at.x + text.length * LETTER > view.width - CORNER.width && at.y - LINE < CORNER.height),
   ).length;
 
 const isInside = (at: Place, view: Viewport): boolean =>
